@@ -1,0 +1,1 @@
+"""One stretch of practice as a value. Pure: events in, the next sitting and effects out."""
