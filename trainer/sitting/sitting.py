@@ -8,11 +8,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum, auto
+from functools import cached_property
 
 import chess
 
 from trainer.lines.graph import BookMove, BookPosition, LineGraph
 from trainer.lines.letters import ENGLISH, PieceLetters
+from trainer.lines.movetext import read_movetext
+from trainer.lines.position import full_fen
 from trainer.memory.quality import HESITATION_SECONDS
 from trainer.sitting.verdict import MISSES, Verdict
 
@@ -29,23 +32,23 @@ class Rules:
     """The piece letters that typed moves are read with, before the English ones."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Card:
     """A card in the name of one deck and chapter, ready to be asked."""
 
     key: str
     """Position key and the deck's move in UCI."""
     deck: str
+    deck_title: str
     edition: int
     chapter: str
+    chapter_title: str
     side: str
     """`white` or `black`: the student's."""
     line: str
     """Movetext that leads to the position."""
     start: str
     """Six FEN fields of the position in which the line starts."""
-    fen: str
-    """Six FEN fields of the position asked."""
     position: BookPosition
     other_decks: Mapping[str, str]
     """Moves (UCI) that other added decks play here, with the decks' titles."""
@@ -57,6 +60,19 @@ class Card:
         if move is None:
             raise ValueError(f"no card asks for a move in {self.position.key}")
         return move
+
+    @cached_property
+    def path(self) -> tuple[chess.Move, ...]:
+        """The moves of the line."""
+        return tuple(read_movetext(self.line, chess.Board(self.start)))
+
+    @cached_property
+    def fen(self) -> str:
+        """Six FEN fields of the position asked."""
+        board = chess.Board(self.start)
+        for move in self.path:
+            board.push(move)
+        return full_fen(board)
 
     @property
     def board(self) -> chess.Board:

@@ -12,7 +12,8 @@ from dataclasses import replace
 import chess
 
 from trainer.lines.legality import judge_move
-from trainer.lines.typed import Reading, read_move
+from trainer.lines.reading import Reading
+from trainer.lines.typed import read_move
 from trainer.memory.plan import waited_long_enough
 from trainer.memory.quality import quality
 from trainer.memory.sm2 import REPEATED_BELOW

@@ -14,7 +14,7 @@ import chess
 
 from trainer.lines.graph import BookMove, BookPosition, LineGraph, Standing
 from trainer.lines.position import position_key
-from trainer.lines.typed import Illegal, LegalMove, Reading, Unclear
+from trainer.lines.reading import Illegal, LegalMove, Reading, Unclear
 
 
 class Verdict(StrEnum):
@@ -65,7 +65,7 @@ def judge(
     :param other_decks: moves (UCI) that other added decks play here, with their titles.
     """
     if not isinstance(reading, LegalMove):
-        return Judgement(_by_the_rules(reading), reading.reason)
+        return Judgement(_by_the_rules(reading), _sentence(reading.reason))
     move, san = reading.move, reading.san
     said = position.move(move.uci())
     if said is not None and said.standing in (Standing.DECK, Standing.ACCEPTED):
@@ -74,7 +74,7 @@ def judge(
         return Judgement(Verdict.KNOWN_MISTAKE, "", move, san, said)
     reached = None if said else book.get(_key_after(board, move))
     if reached is not None:
-        where = reached.places[0].line
+        where = reached.places[0].line or "the position that a line starts from"
         reason = f"This transposes to {where}, but the line asked for plays another move here."
         return Judgement(Verdict.TRANSPOSES, reason, move, san)
     if title := other_decks.get(move.uci()):
@@ -88,6 +88,10 @@ def _by_the_rules(reading: Reading) -> Verdict:
     if isinstance(reading, Unclear):
         return Verdict.UNCLEAR
     return Verdict.ILLEGAL if isinstance(reading, Illegal) else Verdict.UNREADABLE
+
+
+def _sentence(clause: str) -> str:
+    return f"{clause[:1].upper()}{clause[1:]}."
 
 
 def _why_right(position: BookPosition, said: BookMove) -> str:

@@ -1,0 +1,95 @@
+"""Which chapters are open to the student, and which cards these bring, in travel order.
+
+A chapter opens on its date, or once every card of another was answered with quality 3 or
+more; a chapter in whose name a card was asked never closes again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from trainer.memory.card_state import FRESH, CardState
+from trainer.service.study import Study
+from trainer.store.answers import asked_chapters, read_states
+from trainer.store.decks import StoredCard, StoredDeck, read_cards, read_decks
+
+
+@dataclass(frozen=True, slots=True)
+class OpenCard:
+    """A card that may be asked, in the name of its first open chapter."""
+
+    card: str
+    side: str
+    chapter: str
+    state: CardState
+
+
+@dataclass(frozen=True, slots=True)
+class OpenDeck:
+    """A deck with what of it is open."""
+
+    deck: StoredDeck
+    open_chapters: frozenset[str]
+    cards: tuple[OpenCard, ...]
+    """In travel order."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """All decks in the order in which they were added, and all that is remembered."""
+
+    decks: tuple[OpenDeck, ...]
+    states: Mapping[str, CardState]
+    """By card, of cards ever asked, in a deck or not."""
+
+    def each_card_once(self, deck_ids: Iterable[str] | None = None) -> list[tuple[str, OpenCard]]:
+        """Deck id and card, in travel order; a shared card in the name of its first deck."""
+        wanted = None if deck_ids is None else set(deck_ids)
+        found: dict[str, tuple[str, OpenCard]] = {}
+        for entry in self.decks:
+            if wanted is None or entry.deck.id in wanted:
+                for card in entry.cards:
+                    found.setdefault(card.card, (entry.deck.id, card))
+        return list(found.values())
+
+
+def read_shelf(study: Study) -> Shelf:
+    """Everything on the shelf as it stands today."""
+    states = read_states(study.db)
+    asked = asked_chapters(study.db)
+    decks = []
+    for deck in read_decks(study.db):
+        cards = list(read_cards(study.db, deck.id))
+        opened = frozenset(
+            chapter for deck_id, chapter in asked if deck_id == deck.id
+        ) | _open_today(deck, cards, states, study.today)
+        decks.append(OpenDeck(deck, opened, tuple(_open_cards(cards, opened, states))))
+    return Shelf(tuple(decks), states)
+
+
+def _open_today(
+    deck: StoredDeck, cards: list[StoredCard], states: Mapping[str, CardState], today: date
+) -> frozenset[str]:
+    shaky = {
+        chapter
+        for card in cards
+        if not states.get(card.card, FRESH).held_once
+        for chapter in card.chapters
+    }
+    return frozenset(
+        chapter.id
+        for chapter in deck.chapters
+        if (chapter.opens is None or chapter.opens <= today)
+        and (chapter.after is None or chapter.after not in shaky)
+    )
+
+
+def _open_cards(
+    cards: list[StoredCard], opened: frozenset[str], states: Mapping[str, CardState]
+) -> Iterable[OpenCard]:
+    for card in cards:
+        chapter = next((chapter for chapter in card.chapters if chapter in opened), None)
+        if chapter is not None:
+            yield OpenCard(card.card, card.side, chapter, states.get(card.card, FRESH))

@@ -1,0 +1,80 @@
+"""A sitting under way: events in, effects out, and every answer made safe.
+
+The faces send events and draw the effects that come back. What the sitting wants logged
+is committed here before `graded` is heard of. `preparation` makes the sitting.
+"""
+
+from __future__ import annotations
+
+from trainer.memory.card_state import RULE_VERSION, Answer
+from trainer.service.study import Study
+from trainer.sitting.events import (
+    Ask,
+    Effect,
+    Event,
+    LogAnswer,
+    LogWithdrawal,
+    Recorded,
+    Show,
+    Withdrawn,
+)
+from trainer.sitting.sitting import Prompt, Sitting
+from trainer.sitting.step import step
+from trainer.store.answers import NewAnswer, record, withdraw
+
+
+class Practice:
+    """One sitting under way. Of one thread only."""
+
+    def __init__(self, study: Study, sitting: Sitting, source: str) -> None:
+        self._study = study
+        self._source = source
+        self._asked_at = ""
+        self._day = study.today
+        self.sitting = sitting
+        """Where the sitting stands; to be read only."""
+
+    def send(self, event: Event) -> list[Effect]:
+        """Move the sitting on; what is to be logged is committed when this returns.
+
+        :return: the effects that a face shows, in order.
+        :raises TrainerError: the answer could not be saved; the sitting stands as before,
+            and the same event may be sent again.
+        """
+        sitting, effects = step(self.sitting, event)
+        shown: list[Effect] = []
+        for effect in effects:
+            match effect:
+                case LogAnswer(prompt, quality):
+                    sitting, more = step(sitting, self._record(prompt, quality))
+                    shown.extend(more)
+                case LogWithdrawal(answer_id, _):
+                    withdraw(self._study.db, answer_id, self._study.instant())
+                    sitting, more = step(sitting, Withdrawn())
+                    shown.extend(more)
+                case _:
+                    shown.append(effect)
+        self.sitting = sitting
+        if any(isinstance(effect, Ask | Show) for effect in shown):
+            self._asked_at = self._study.instant()
+            self._day = self._study.today
+        return shown
+
+    def _record(self, prompt: Prompt, quality: int) -> Recorded:
+        card = prompt.card
+        schedule = Answer(self._day, quality, prompt.repeat, self._study.settings.part_credit)
+        answer = NewAnswer(
+            card=card.key,
+            asked_at=self._asked_at,
+            schedule=schedule,
+            seconds=prompt.seconds,
+            tries=[(attempt.san, attempt.verdict.value) for attempt in prompt.tries],
+            hint=prompt.hint,
+            shown=prompt.shown,
+            source=self._source,
+            deck=card.deck,
+            chapter=card.chapter,
+            edition=card.edition,
+            rules=RULE_VERSION,
+        )
+        return Recorded(*record(self._study.db, answer))

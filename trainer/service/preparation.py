@@ -1,0 +1,167 @@
+"""Which cards a sitting asks: the day's, a chapter's or a branch's, ready to be asked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+import chess
+
+from trainer.errors import TrainerError
+from trainer.lines.graph import split_card_key
+from trainer.lines.letters import ENGLISH, LANGUAGES, PieceLetters
+from trainer.lines.movetext import BadLine, read_movetext
+from trainer.lines.position import position_key
+from trainer.memory.plan import Plan, plan_day
+from trainer.service.books import Books, all_books
+from trainer.service.opening import OpenCard, OpenDeck, Shelf, read_shelf
+from trainer.service.practice import Practice
+from trainer.service.study import Study
+from trainer.service.today import fresh_left
+from trainer.sitting.sitting import Card, Prompt, Rules, Sitting
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """What the student wants to practise; the defaults are the day's sitting."""
+
+    deck: str | None = None
+    chapter: str | None = None
+    branch: str | None = None
+    """Movetext: the cards at the position after it and at all that can follow."""
+    fresh: int | None = None
+    """How many fresh cards at most; None for what is left of the day's."""
+
+
+def prepare_practice(study: Study, wish: Wish, letters: PieceLetters | None = None) -> Practice:
+    """A sitting that has not begun yet; send it `Begin`.
+
+    :param letters: the piece letters of typed moves; None for those of the settings.
+    :raises TrainerError: the wish names a deck, a chapter or a branch that is not there.
+    """
+    shelf = read_shelf(study)
+    decks = _wanted_decks(shelf, wish)
+    books = all_books(study, shelf.decks)
+    cards = shelf.each_card_once(entry.deck.id for entry in decks)
+    if wish.chapter is not None:
+        cards = _of_chapter(decks[0], cards, wish.chapter)
+    if wish.branch is not None:
+        plan = _branch(books, cards, wish.branch, study.today)
+    else:
+        limit = fresh_left(study, shelf) if wish.fresh is None else wish.fresh
+        states = [(card.card, card.state) for _, card in cards]
+        plan = plan_day(states, study.today, limit)
+    prompts = _prompts(shelf, books, cards, plan)
+    sitting = Sitting(books=books, ahead=tuple(prompts), rules=_rules(study, letters))
+    return Practice(study, sitting, "day" if wish.branch is None else "choice")
+
+
+def _rules(study: Study, letters: PieceLetters | None) -> Rules:
+    settings = study.settings
+    return Rules(
+        hesitation=settings.hesitation_seconds,
+        first_look=settings.first_look == "show",
+        letters=letters or LANGUAGES.get(settings.piece_letters, ENGLISH),
+    )
+
+
+def _wanted_decks(shelf: Shelf, wish: Wish) -> Sequence[OpenDeck]:
+    if wish.deck is None:
+        if wish.chapter is not None and len(shelf.decks) != 1:
+            raise TrainerError(
+                "--chapter needs the deck it belongs to: trainer practice DECK --chapter ID"
+            )
+        return shelf.decks
+    decks = [entry for entry in shelf.decks if entry.deck.id == wish.deck]
+    if not decks:
+        raise TrainerError(no_such_deck(wish.deck, (entry.deck.id for entry in shelf.decks)))
+    return decks
+
+
+def no_such_deck(deck_id: str, known: Iterable[str]) -> str:
+    """The sentence for a deck that is not on the shelf."""
+    names = ", ".join(known)
+    there = f"the decks are: {names}" if names else "add one with `trainer deck add PATH`"
+    return f"there is no deck {deck_id!r}; {there}"
+
+
+def _of_chapter(
+    entry: OpenDeck, cards: list[tuple[str, OpenCard]], chapter: str
+) -> list[tuple[str, OpenCard]]:
+    known = [found.id for found in entry.deck.chapters]
+    if chapter not in known:
+        raise TrainerError(
+            f"deck {entry.deck.id!r} has no chapter {chapter!r}; its chapters are: "
+            + ", ".join(known)
+        )
+    if chapter not in entry.open_chapters:
+        raise TrainerError(f"chapter {chapter!r} of deck {entry.deck.id!r} is not open yet")
+    return [found for found in cards if found[1].chapter == chapter]
+
+
+def _branch(books: Books, cards: list[tuple[str, OpenCard]], line: str, today: date) -> Plan:
+    board = chess.Board()
+    try:
+        for move in read_movetext(line):
+            board.push(move)
+    except BadLine as error:
+        raise TrainerError(f"--branch: {error}") from error
+    key = position_key(board)
+    below = {position.key for book in books.values() for position in book.cards_from(key)}
+    found = [card for _, card in cards if split_card_key(card.card)[0] in below]
+    if not found:
+        raise TrainerError(f"--branch: no open card stands at or after {line or 'the start'}")
+    repeats = tuple(card.card for card in found if card.state.owes_repeat(today))
+    return Plan(repeats, tuple(card.card for card in found if card.card not in repeats))
+
+
+def _prompts(
+    shelf: Shelf, books: Books, cards: list[tuple[str, OpenCard]], plan: Plan
+) -> list[Prompt]:
+    by_key = {card.card: (deck_id, card) for deck_id, card in cards}
+    others = _moves_by_position(shelf)
+    decks = {entry.deck.id: entry for entry in shelf.decks}
+
+    def prompt(key: str, repeat: bool) -> Prompt:
+        deck_id, card = by_key[key]
+        return Prompt(_card(decks[deck_id], card, books, others), card.state.fresh, repeat)
+
+    return [
+        *(prompt(key, True) for key in plan.repeats),
+        *(prompt(key, False) for key in plan.cards),
+    ]
+
+
+MovesByPosition = dict[str, list[tuple[str, str, str]]]
+"""By position key the moves that decks ask for there: deck id, deck title, UCI."""
+
+
+def _moves_by_position(shelf: Shelf) -> MovesByPosition:
+    found: MovesByPosition = {}
+    for entry in shelf.decks:
+        for card in entry.cards:
+            key, uci = split_card_key(card.card)
+            found.setdefault(key, []).append((entry.deck.id, entry.deck.title, uci))
+    return found
+
+
+def _card(entry: OpenDeck, card: OpenCard, books: Books, others: MovesByPosition) -> Card:
+    deck = entry.deck
+    key, _ = split_card_key(card.card)
+    position = books[deck.id, card.side].positions[key]
+    place = next(place for place in position.places if place.chapter == card.chapter)
+    title = next(found.title for found in deck.chapters if found.id == card.chapter)
+    return Card(
+        key=card.card,
+        deck=deck.id,
+        deck_title=deck.title,
+        edition=deck.edition,
+        chapter=card.chapter,
+        chapter_title=title,
+        side=card.side,
+        line=place.line,
+        start=place.start,
+        position=position,
+        other_decks={uci: title for deck_id, title, uci in others[key] if deck_id != deck.id},
+    )

@@ -1,0 +1,221 @@
+"""Adding a deck to the home: read, compared with the edition that is there, and kept.
+
+The deck's files are copied into the home and compiled into the data file. Cards keep their
+history by themselves: it belongs to position and move, not to a deck.
+"""
+
+from __future__ import annotations
+
+import shutil
+import tempfile
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+from trainer.deck.deck import Chapter, Deck
+from trainer.deck.findings import Finding, Severity
+from trainer.deck.reader import read_deck
+from trainer.errors import TrainerError
+from trainer.lines.graph import LineGraph, card_key, graph_to_data, split_card_key
+from trainer.lines.graph_builder import BuiltGraph, build_graph
+from trainer.service.study import Study
+from trainer.store.decks import (
+    StoredCard,
+    StoredChapter,
+    StoredDeck,
+    put_deck,
+    read_cards,
+)
+from trainer.store.decks import read_deck as read_stored_deck
+
+
+@dataclass(frozen=True, slots=True)
+class CardChanges:
+    """What a new edition means for the cards of a deck."""
+
+    kept: int
+    new: int
+    changed: int
+    """Positions whose move is another one now; counted neither as new nor as withdrawn."""
+    withdrawn: int
+
+
+@dataclass(frozen=True, slots=True)
+class AddedDeck:
+    """The outcome of adding a deck."""
+
+    deck: str
+    title: str
+    edition: int
+    cards: CardChanges
+    findings: tuple[Finding, ...]
+
+
+class DeckRefused(TrainerError):
+    """The deck was not added; the findings say why, where the fault is in its files."""
+
+    def __init__(self, message: str, findings: Sequence[Finding] = ()) -> None:
+        super().__init__(message)
+        self.findings = tuple(findings)
+
+
+def add_deck(study: Study, path: Path, side: str | None = None) -> AddedDeck:
+    """Add the deck in a folder, or a single PGN file as a deck of one chapter.
+
+    The same edition with the same content changes nothing.
+
+    :param side: `white` or `black`; needed for a PGN file, and for that alone.
+    :raises DeckRefused: the deck has errors, or its edition is not above the one here.
+    """
+    read = read_deck(path, side)
+    if read.deck is None:
+        raise DeckRefused(_why_refused(path, read.findings), read.findings)
+    deck = read.deck
+    built = build_graphs(deck)
+    findings = [*read.findings, *_contradictions(deck, built.values())]
+    if any(finding.severity is Severity.ERROR for finding in findings):
+        raise DeckRefused(_why_refused(path, findings), findings)
+    old = read_stored_deck(study.db, deck.id)
+    deck = _with_edition(deck, old, path)
+    cards = _stored_cards(deck, {side: graph.graph for side, graph in built.items()})
+    changes = _compare(read_cards(study.db, deck.id), cards)
+    if old is None or old.digest != deck.digest:
+        _keep_files(study, deck, path)
+        lines = {side: graph_to_data(graph.graph) for side, graph in built.items()}
+        put_deck(study.db, _stored_deck(deck), cards, lines)
+        _forget_files(study, deck)
+    return AddedDeck(deck.id, deck.title, deck.edition, changes, tuple(findings))
+
+
+def build_graphs(deck: Deck) -> dict[str, BuiltGraph]:
+    """The graphs of a deck by side, that of the first chapter's side first."""
+    sides = dict.fromkeys(chapter.side for chapter in deck.chapters)
+    return {
+        side: build_graph(
+            side,
+            (
+                (chapter.id, game)
+                for chapter in deck.chapters
+                if chapter.side == side
+                for game in chapter.games
+            ),
+        )
+        for side in sides
+    }
+
+
+def _contradictions(deck: Deck, graphs: Iterable[BuiltGraph]) -> list[Finding]:
+    files = {chapter.id: chapter.file for chapter in deck.chapters}
+    return [
+        Finding(
+            code=found.code,
+            severity=(Severity.WARNING if found.code == "moves-disagree" else Severity.ERROR),
+            file=files[found.chapter],
+            game=found.game,
+            line=found.line,
+            column=found.column,
+            message=found.message,
+        )
+        for graph in graphs
+        for found in graph.contradictions
+    ]
+
+
+def _why_refused(path: Path, findings: Sequence[Finding]) -> str:
+    errors = [finding for finding in findings if finding.severity is Severity.ERROR]
+    first = errors[0]
+    place = first.file if first.line is None else f"{first.file}, line {first.line}"
+    more = f" (and {len(errors) - 1} more)" if len(errors) > 1 else ""
+    return f"{path}: not added: {place}: {first.message}{more}"
+
+
+def _with_edition(deck: Deck, old: StoredDeck | None, path: Path) -> Deck:
+    """Refuse an edition that is not above the one here; a PGN file's rises by itself."""
+    if old is None or old.digest == deck.digest:
+        return deck if old is None else replace(deck, edition=old.edition)
+    if path.is_file():
+        return replace(deck, edition=old.edition + 1)
+    if deck.edition < old.edition:
+        raise DeckRefused(
+            f"{path}: edition {deck.edition} of {deck.id!r} is older than edition "
+            f"{old.edition}, which is here already; nothing was changed"
+        )
+    if deck.edition == old.edition:
+        raise DeckRefused(
+            f"{path}: edition {deck.edition} of {deck.id!r} is here already with other "
+            "content; raise the edition in deck.toml"
+        )
+    return deck
+
+
+def _stored_cards(deck: Deck, graphs: dict[str, LineGraph]) -> list[StoredCard]:
+    order = {chapter.id: place for place, chapter in enumerate(deck.chapters)}
+    positions = [(side, position) for side, graph in graphs.items() for position in graph.cards]
+    return [
+        StoredCard(
+            card=card_key(position.key, position.moves[0].uci),
+            side=side,
+            rank=rank,
+            chapters=tuple(
+                sorted((place.chapter for place in position.places), key=order.__getitem__)
+            ),
+        )
+        for rank, (side, position) in enumerate(positions)
+    ]
+
+
+def _compare(old: Iterable[StoredCard], new: Iterable[StoredCard]) -> CardChanges:
+    before = {card.card for card in old}
+    after = {card.card for card in new}
+    added = {split_card_key(card)[0] for card in after - before}
+    dropped = {split_card_key(card)[0] for card in before - after}
+    return CardChanges(
+        kept=len(before & after),
+        new=len(added - dropped),
+        changed=len(added & dropped),
+        withdrawn=len(dropped - added),
+    )
+
+
+def _stored_deck(deck: Deck) -> StoredDeck:
+    facts: dict[str, Any] = {
+        name: getattr(deck, name)
+        for name in ("id", "edition", "digest", "title", "author", "language", "licence", "about")
+    }
+    return StoredDeck(**facts, chapters=tuple(_stored_chapter(c) for c in deck.chapters))
+
+
+def _stored_chapter(chapter: Chapter) -> StoredChapter:
+    return StoredChapter(
+        chapter.id, chapter.title, chapter.kind.value, chapter.side, chapter.opens, chapter.after
+    )
+
+
+def _keep_files(study: Study, deck: Deck, path: Path) -> None:
+    """Copy the deck's files into the home: whole under their final name, or not at all."""
+    target = _folder(study, deck)
+    target.parent.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryDirectory(dir=target.parent, prefix=".adding-") as beside:
+        copy = Path(beside) / "copy"
+        copy.mkdir()
+        names = [chapter.file for chapter in deck.chapters]
+        folder = path if path.is_dir() else path.parent
+        for name in names if path.is_file() else ["deck.toml", *names]:
+            (copy / name).parent.mkdir(parents=True, exist_ok=True)
+            shutil.copyfile(folder / name, copy / name)
+        if target.exists():
+            shutil.rmtree(target)
+        copy.rename(target)
+
+
+def _forget_files(study: Study, deck: Deck) -> None:
+    """Remove the files of editions that are no longer on the shelf."""
+    kept = _folder(study, deck)
+    for folder in kept.parent.iterdir():
+        if folder != kept:
+            shutil.rmtree(folder)
+
+
+def _folder(study: Study, deck: Deck) -> Path:
+    return study.home.decks / deck.id / f"edition-{deck.edition}"

@@ -1,0 +1,98 @@
+"""What the day brings: what is due, what is fresh, and what the next two weeks hold."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from trainer.memory.card_state import CardState
+from trainer.service.opening import OpenDeck, Shelf, read_shelf
+from trainer.service.study import Study
+
+DAYS_AHEAD = 14
+
+
+@dataclass(frozen=True, slots=True)
+class DeckToday:
+    """One deck, open chapters only."""
+
+    id: str
+    title: str
+    edition: int
+    cards: int
+    due: int
+    fresh: int
+    """Never asked."""
+    known: int
+    """The latest answer that was no repeat had quality 3 or more."""
+
+
+@dataclass(frozen=True, slots=True)
+class DayAhead:
+    """How many cards fall due on a day, as things stand."""
+
+    date: date
+    due: int
+
+
+@dataclass(frozen=True, slots=True)
+class Today:
+    """The whole day; a card that decks share counts once at the top."""
+
+    date: date
+    due: int
+    fresh_today: int
+    """Fresh cards that the day's sitting would still introduce."""
+    repeats: int
+    """Same-day repeats still owed."""
+    decks: tuple[DeckToday, ...]
+    days_ahead: tuple[DayAhead, ...]
+    """Today first, with all that is overdue."""
+
+    @property
+    def to_practise(self) -> int:
+        """How many cards the day's sitting would ask."""
+        return self.due + self.fresh_today + self.repeats
+
+
+def fresh_left(study: Study, shelf: Shelf) -> int:
+    """How many fresh cards the day still allows."""
+    introduced = sum(1 for state in shelf.states.values() if state.first_day == study.today)
+    return max(0, study.settings.fresh_per_day - introduced)
+
+
+def report_today(study: Study) -> Today:
+    """The day as it stands now."""
+    shelf = read_shelf(study)
+    today = study.today
+    states = [card.state for _, card in shelf.each_card_once()]
+    fresh = sum(1 for state in states if state.fresh)
+    return Today(
+        date=today,
+        due=sum(1 for state in states if state.is_due(today)),
+        fresh_today=min(fresh, fresh_left(study, shelf)),
+        repeats=sum(1 for state in states if state.owes_repeat(today)),
+        decks=tuple(_deck_today(entry, today) for entry in shelf.decks),
+        days_ahead=tuple(_ahead(states, today)),
+    )
+
+
+def _deck_today(entry: OpenDeck, today: date) -> DeckToday:
+    states = [card.state for card in entry.cards]
+    return DeckToday(
+        id=entry.deck.id,
+        title=entry.deck.title,
+        edition=entry.deck.edition,
+        cards=len(states),
+        due=sum(1 for state in states if state.is_due(today)),
+        fresh=sum(1 for state in states if state.fresh),
+        known=sum(1 for state in states if state.known),
+    )
+
+
+def _ahead(states: Iterable[CardState], today: date) -> Iterable[DayAhead]:
+    due_days = [max(state.due, today) for state in states if state.due is not None]
+    for offset in range(DAYS_AHEAD):
+        day = today + timedelta(days=offset)
+        yield DayAhead(day, due_days.count(day))

@@ -1,0 +1,150 @@
+"""The decks on the shelf: their facts, chapters and cards, and their compiled lines.
+
+All of it is made from the deck files in the home when a deck is added. History is not
+here: it belongs to cards, whatever deck they are in.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Sequence
+from dataclasses import asdict, dataclass
+from datetime import date
+from typing import Any
+
+from sqlite_utils import Database
+
+from trainer.store.database import transaction
+
+
+@dataclass(frozen=True, slots=True)
+class StoredChapter:
+    """A chapter of a deck on the shelf."""
+
+    id: str
+    title: str
+    kind: str
+    side: str
+    opens: date | None
+    after: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class StoredDeck:
+    """A deck on the shelf, without its lines."""
+
+    id: str
+    edition: int
+    digest: str
+    title: str
+    author: str
+    language: str
+    licence: str
+    about: str
+    chapters: tuple[StoredChapter, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StoredCard:
+    """A card of a deck, with the chapters in which it has a place."""
+
+    card: str
+    side: str
+    rank: int
+    """Its place in the deck's travel order, from 0."""
+    chapters: tuple[str, ...]
+    """In deck order."""
+
+
+def read_decks(db: Database) -> list[StoredDeck]:
+    """All decks, in the order in which they were added."""
+    chapters: dict[str, list[StoredChapter]] = {}
+    for row in db.query("SELECT * FROM chapter ORDER BY deck, place"):
+        chapters.setdefault(row["deck"], []).append(_chapter(row))
+    return [
+        StoredDeck(
+            **{name: row[name] for name in _DECK_COLUMNS},
+            chapters=tuple(chapters.get(row["id"], ())),
+        )
+        for row in db.query("SELECT * FROM deck ORDER BY added")
+    ]
+
+
+def read_deck(db: Database, deck_id: str) -> StoredDeck | None:
+    """One deck, or None where it is not on the shelf."""
+    return next((deck for deck in read_decks(db) if deck.id == deck_id), None)
+
+
+def read_cards(db: Database, deck_id: str) -> Iterator[StoredCard]:
+    """The cards of a deck in travel order."""
+    rows = db.execute(
+        "SELECT d.card, d.side, d.rank, json_group_array(d.chapter) FROM "
+        "(SELECT * FROM deck_card WHERE deck = ? ORDER BY rank, rowid) d "
+        "GROUP BY d.rank ORDER BY d.rank",
+        [deck_id],
+    )
+    for card, side, rank, chapters in rows:
+        yield StoredCard(card, side, rank, tuple(json.loads(chapters)))
+
+
+def decks_of_cards(db: Database) -> dict[str, list[str]]:
+    """By card the ids of the decks that ask for it, in the order they were added."""
+    found: dict[str, list[str]] = {}
+    rows = db.execute(
+        "SELECT DISTINCT c.card, d.id, d.added FROM deck_card c "
+        "JOIN deck d ON d.id = c.deck ORDER BY d.added"
+    )
+    for card, deck_id, _added in rows:
+        found.setdefault(card, []).append(deck_id)
+    return found
+
+
+def read_lines(db: Database, deck_id: str, side: str) -> Any | None:
+    """The compiled lines of one side of a deck, as `graph_to_data` wrote them."""
+    row = db.execute(
+        "SELECT graph FROM lines WHERE deck = ? AND side = ?", [deck_id, side]
+    ).fetchone()
+    return json.loads(row[0]) if row else None
+
+
+def put_deck(
+    db: Database, deck: StoredDeck, cards: Sequence[StoredCard], lines: dict[str, Any]
+) -> None:
+    """Add a deck, or put a new edition in the place of the one on the shelf.
+
+    :param lines: compiled lines by side.
+    """
+    with transaction(db):
+        row = db.execute("SELECT added FROM deck WHERE id = ?", [deck.id]).fetchone()
+        if row is None:
+            row = db.execute("SELECT coalesce(max(added), 0) + 1 FROM deck").fetchone()
+        db.execute("DELETE FROM deck WHERE id = ?", [deck.id])
+        facts = {name: getattr(deck, name) for name in _DECK_COLUMNS}
+        db.table("deck").insert({**facts, "added": row[0]})
+        db.table("chapter").insert_all(
+            {**asdict(chapter), "deck": deck.id, "place": place, "opens": _text(chapter.opens)}
+            for place, chapter in enumerate(deck.chapters)
+        )
+        db.conn.executemany(
+            "INSERT INTO deck_card (deck, card, chapter, side, rank) VALUES (?, ?, ?, ?, ?)",
+            (
+                (deck.id, card.card, chapter, card.side, card.rank)
+                for card in cards
+                for chapter in card.chapters
+            ),
+        )
+        for side, graph in lines.items():
+            text = json.dumps(graph, ensure_ascii=False, separators=(",", ":"))
+            db.table("lines").insert({"deck": deck.id, "side": side, "graph": text})
+
+
+_DECK_COLUMNS = ("id", "edition", "digest", "title", "author", "language", "licence", "about")
+
+
+def _text(day: date | None) -> str | None:
+    return day.isoformat() if day else None
+
+
+def _chapter(row: dict[str, Any]) -> StoredChapter:
+    opens = date.fromisoformat(row["opens"]) if row["opens"] else None
+    return StoredChapter(row["id"], row["title"], row["kind"], row["side"], opens, row["after"])
