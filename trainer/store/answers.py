@@ -142,14 +142,27 @@ def stored_states(db: Database) -> dict[str, tuple[CardState, str]]:
     return {row[0]: (_state(row[1:-1]), row[-1]) for row in rows}
 
 
+def record_all(db: Database, answers: Sequence[NewAnswer]) -> None:
+    """Log many answers at once and bring the states up to date: all or nothing."""
+    with transaction(db):
+        db.table("answer").insert_all(
+            _answer_row(secrets.token_hex(16), answer) for answer in answers
+        )
+        _mend_states(db)
+
+
 def rebuild_states(db: Database) -> int:
     """Make the states anew from the log; how many cards were not as they should be."""
     with transaction(db):
-        wanted, stored = replayed_states(db), stored_states(db)
-        wrong = {card for card in wanted.keys() | stored if wanted.get(card) != stored.get(card)}
-        for card in wrong:
-            state, last_asked_at = wanted.get(card, (FRESH, ""))
-            _write_state(db, card, state, last_asked_at)
+        return _mend_states(db)
+
+
+def _mend_states(db: Database) -> int:
+    wanted, stored = replayed_states(db), stored_states(db)
+    wrong = {card for card in wanted.keys() | stored if wanted.get(card) != stored.get(card)}
+    for card in wrong:
+        state, last_asked_at = wanted.get(card, (FRESH, ""))
+        _write_state(db, card, state, last_asked_at)
     return len(wrong)
 
 
