@@ -44,7 +44,8 @@ def build_graph(side: str, games: Iterable[tuple[str, GameTree]]) -> BuiltGraph:
     """The graph of all games of one side.
 
     :param side: `white` or `black`, whose moves are asked.
-    :param games: pairs of chapter id and game, in deck order.
+    :param games: pairs of chapter id and game, in deck order; their positions come from
+        one pool, so that the same position is the same object.
     """
     builder = _Builder(side)
     for chapter, game in games:
@@ -62,6 +63,8 @@ class _MoveDraft:
     book: bool = False
     mistake: bool = False
     error: bool = False
+    disagrees: bool = False
+    """Some game plays it first where an earlier one plays another move."""
     share: float | None = None
     explanation: str = ""
     notes: dict[str, None] = field(default_factory=dict)
@@ -94,8 +97,8 @@ class _Stretch:
     children: list[MoveNode]
     position: Position
     line: str
-    number: int
-    """The full move number of the move to come."""
+    ply: int
+    """Plies before the move to come, by the move numbers of this game."""
 
 
 class _Builder:
@@ -111,7 +114,7 @@ class _Builder:
         """Read one game, depth first and without recursion."""
         start = chess.Board(game.start_fen)
         self.roots.setdefault(game.start)
-        waiting = [_Stretch(game.children, game.start, "", start.fullmove_number)]
+        waiting = [_Stretch(game.children, game.start, "", start.ply())]
         while waiting:
             stretch = waiting.pop()
             draft = self.drafts.get(stretch.position)
@@ -120,22 +123,23 @@ class _Builder:
             if chapter not in draft.places:
                 place = Place(chapter, game.number, stretch.line, game.start_fen)
                 draft.places[chapter] = place
-            book = self._read_moves(chapter, game, draft, stretch.children)
+            book = self._read_moves(chapter, game, draft, stretch)
             if not book and stretch.line:
                 self.lines += 1
             waiting.extend(_after(stretch, child) for child in reversed(book))
 
     def _read_moves(
-        self, chapter: str, game: GameTree, draft: _PositionDraft, children: list[MoveNode]
+        self, chapter: str, game: GameTree, draft: _PositionDraft, stretch: _Stretch
     ) -> list[MoveNode]:
         """Note what is said of these moves; give back those that stay in the book."""
         ours = draft.position.turn == self.student
         book = []
-        for index, node in enumerate(children):
+        for index, node in enumerate(stretch.children):
             said = draft.moves.get(node.move)
             if said is None:
                 said = draft.moves[node.move] = _MoveDraft(node, chapter, game.number)
             said.hear(node.comment)
+            clashed = said.book and said.mistake
             bad = not MISTAKE_NAGS.isdisjoint(node.nags)
             if not ours:
                 said.error |= bad
@@ -143,7 +147,7 @@ class _Builder:
                 book.append(node)
             elif bad or node.comment.aside:
                 said.mistake |= bad
-                said.explanation = said.explanation or explanation(node)
+                said.explanation = said.explanation or explanation(node, stretch.ply)
                 if index == 0:
                     self._complain("mistake-first", chapter, game, node)
             else:
@@ -151,15 +155,18 @@ class _Builder:
                 book.append(node)
                 if index == 0:
                     self._check_agreement(chapter, game, draft, node)
-            if ours and said.book and said.mistake:
+            if ours and said.book and said.mistake and not clashed:
                 self._complain("mistake-and-book", chapter, game, node)
         return book
 
     def _check_agreement(
         self, chapter: str, game: GameTree, draft: _PositionDraft, node: MoveNode
     ) -> None:
+        """Tell of another first move than the deck's; once, however many games play it."""
         deck_move = next(said.first for said in draft.moves.values() if said.book)
-        if deck_move.move != node.move:
+        said = draft.moves[node.move]
+        if deck_move.move != node.move and not said.disagrees:
+            said.disagrees = True
             self._complain("moves-disagree", chapter, game, node, deck_move.san)
 
     def _complain(
@@ -221,45 +228,45 @@ def _finish_move(said: _MoveDraft, standing: Standing) -> BookMove:
 
 
 def _after(stretch: _Stretch, node: MoveNode) -> _Stretch:
-    white = stretch.position.turn == chess.WHITE
-    number = "" if stretch.line and not white else f"{stretch.number}{'.' if white else '...'} "
-    line = f"{stretch.line} {number}{node.san}" if stretch.line else f"{number}{node.san}"
-    return _Stretch(node.children, node.after, line, stretch.number + (not white))
+    move = _numbered(node, stretch.ply, always=not stretch.line)
+    line = f"{stretch.line} {move}" if stretch.line else move
+    return _Stretch(node.children, node.after, line, stretch.ply + 1)
 
 
-def explanation(mistake: MoveNode) -> str:
-    """The moves after a mistake as movetext with their comments, variations in brackets."""
+def explanation(mistake: MoveNode, ply: int) -> str:
+    """The moves after a mistake as movetext with their comments, variations in brackets.
+
+    :param ply: plies before the mistake, by the move numbers of its game.
+    """
     words: list[str] = []
     # Text to write, or moves to read: the siblings after the first stand in brackets.
-    waiting: list[tuple[Sequence[MoveNode], Position, bool] | str] = [
-        (mistake.children, mistake.after, True)
-    ]
+    waiting: list[tuple[Sequence[MoveNode], int, bool] | str] = [(mistake.children, ply + 1, True)]
     while waiting:
         entry = waiting.pop()
-        if isinstance(entry, str):
+        if entry == ")":
+            words[-1] += ")"
+        elif isinstance(entry, str):
             words.append(entry)
-            continue
-        children, position, numbered = entry
-        if not children:
-            continue
-        main, *others = children
-        words.append(_spoken(main, position, numbered))
-        waiting.append((main.children, main.after, bool(main.comment.text or others)))
-        for other in reversed(others):
-            waiting.extend((")", (other.children, other.after, bool(other.comment.text))))
-            waiting.append("(" + _spoken(other, position, True))
-    return " ".join(words).replace(" )", ")")
+        elif entry[0]:
+            (main, *others), ply, numbered = entry
+            words.append(_spoken(main, ply, numbered))
+            waiting.append((main.children, ply + 1, bool(main.comment.text or others)))
+            for other in reversed(others):
+                waiting.extend((")", (other.children, ply + 1, bool(other.comment.text))))
+                waiting.append("(" + _spoken(other, ply, True))
+    return " ".join(words)
 
 
-def _spoken(node: MoveNode, position: Position, numbered: bool) -> str:
-    board = position.board
-    number = ""
-    if board.turn == chess.WHITE:
-        number = f"{board.fullmove_number}. "
-    elif numbered:
-        number = f"{board.fullmove_number}... "
+def _spoken(node: MoveNode, ply: int, numbered: bool) -> str:
     comment = " ".join(node.comment.text.split())
-    return f"{number}{node.san}" + (f" – {comment}" if comment else "")
+    return _numbered(node, ply, numbered) + (f" – {comment}" if comment else "")
+
+
+def _numbered(node: MoveNode, ply: int, always: bool) -> str:
+    """The move as movetext; Black's gets its number where it does not follow White's."""
+    if ply % 2 == 0:
+        return f"{ply // 2 + 1}. {node.san}"
+    return f"{ply // 2 + 1}... {node.san}" if always else node.san
 
 
 _COMPLAINTS = {

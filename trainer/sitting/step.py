@@ -53,7 +53,7 @@ RESTING = frozenset({Phase.LOOKING, Phase.ASKING, Phase.ANSWERED})
 def step(sitting: Sitting, event: Event) -> Step:
     """The next sitting and what is to be done about it.
 
-    An event that makes no sense where the sitting stands changes nothing.
+    An event that makes no sense where the sitting stands changes nothing but the clock.
     """
     if sitting.phase is Phase.ENDED:
         return sitting, ()

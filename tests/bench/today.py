@@ -1,0 +1,75 @@
+"""`trainer today` with 2,000 cards against a Python that imports chess and sqlite3.
+
+Run by hand: python -m tests.bench.today
+"""
+
+from __future__ import annotations
+
+import sys
+import tempfile
+from datetime import date, timedelta
+from pathlib import Path
+
+from tests.bench.pairs import report, seconds
+from trainer.memory.card_state import Answer
+from trainer.store.answers import NewAnswer, record_all
+from trainer.store.database import open_database
+from trainer.store.decks import StoredCard, StoredChapter, StoredDeck, put_deck
+
+CARDS = 2_000
+TODAY = date(2026, 12, 3)
+
+
+def fill(home: Path) -> None:
+    """An invented deck of many cards, each answered six times."""
+    db = open_database(home / "trainer.db")
+    chapter = StoredChapter("first", "First", "lines", "white", None, None)
+    deck = StoredDeck("many", 1, "", "Many cards", "", "en", "", "", (chapter,))
+    cards = [
+        StoredCard(f"8/8/8/8/8/8/8/8 w - {number} e2e4", "white", number, ("first",))
+        for number in range(CARDS)
+    ]
+    put_deck(db, deck, cards, {})
+    record_all(
+        db,
+        [
+            _answer(card.card, TODAY - timedelta(days=days))
+            for days in (60, 59, 53, 36, 20, 3)
+            for card in cards
+        ],
+    )
+    db.close()
+
+
+def _answer(card: str, day: date) -> NewAnswer:
+    return NewAnswer(
+        card=card,
+        asked_at=f"{day.isoformat()}T18:00:00.000Z",
+        schedule=Answer(day, 4, repeat=False, part_credit=True),
+        seconds=5.0,
+        tries=[("e4", "in book")],
+        hint=False,
+        shown=False,
+        source="day",
+        deck="many",
+        chapter="first",
+        edition=1,
+        rules=1,
+    )
+
+
+def main() -> None:
+    with tempfile.TemporaryDirectory() as folder:
+        fill(Path(folder))
+        environment = {"TRAINER_HOME": folder, "TRAINER_NOW": "2026-12-03T18:00:00+01:00"}
+        report(
+            f"trainer today, {CARDS} cards",
+            lambda: seconds([sys.executable, "-m", "trainer", "today"], environment),
+            'python -c "import chess, sqlite3"',
+            lambda: seconds([sys.executable, "-c", "import chess, sqlite3"]),
+            aim=3,
+        )
+
+
+if __name__ == "__main__":
+    main()

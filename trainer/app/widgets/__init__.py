@@ -1,0 +1,1 @@
+"""Widgets that the screens share; each has its style sheet beside it."""
