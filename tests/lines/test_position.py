@@ -200,7 +200,6 @@ def test_castling_rights_are_cleaned() -> None:
 
 
 # Source: FEN in the PGN standard, 16.1.3.4: the square behind a pawn that has just come.
-@pytest.mark.xfail(strict=True, reason="board_from_fen keeps an en-passant square without a pawn")
 @pytest.mark.parametrize(
     "fen",
     [
@@ -215,7 +214,6 @@ def test_an_en_passant_square_without_its_pawn_is_dropped(fen: str) -> None:
 
 
 # Worked by hand: with d7-d5 just played no bishop on a5 can have given check before.
-@pytest.mark.xfail(strict=True, reason="board_from_fen blames the check, not the square")
 def test_an_en_passant_square_that_the_check_contradicts_is_dropped() -> None:
     board = board_from_fen("4k3/8/8/b2pP3/8/8/8/4K3 w - d6 0 9")
     assert position_key(board) == "4k3/8/8/b2pP3/8/8/8/4K3 w - -"

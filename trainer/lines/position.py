@@ -33,7 +33,11 @@ def board_from_fen(fen: str) -> chess.Board:
     except ValueError as error:
         raise BadPosition(str(error)) from error
     board.castling_rights = board.clean_castling_rights()
-    status = board.status() & ~chess.STATUS_INVALID_EP_SQUARE
+    # FENs name an en-passant square after every double step, some where no pawn made one;
+    # `chess` then also finds checks impossible that the square alone makes so.
+    if board.status() & (chess.STATUS_INVALID_EP_SQUARE | chess.STATUS_IMPOSSIBLE_CHECK):
+        board.ep_square = None
+    status = board.status()
     if status:
         raise BadPosition(_WHY_IMPOSSIBLE.get(_lowest_bit(status), "no such position can arise"))
     return board

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import chess
 
@@ -15,7 +15,7 @@ from trainer.lines.typed import read_move
 from trainer.service.books import all_books
 from trainer.service.opening import read_shelf
 from trainer.service.study import Study
-from trainer.sitting.verdict import Judgement, judge
+from trainer.sitting.verdict import Judgement, Verdict, judge
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,4 +107,18 @@ def _judge(
     asking = [(book, position) for _, book, position in here if book.side == mover]
     empty = BookPosition(position_key(board), (), ())
     book, position = asking[0] if asking else (LineGraph(mover, {}, (), 0), empty)
-    return judge(read_move(board, tried, ENGLISH), board, position, book, {})
+    judgement = judge(read_move(board, tried, ENGLISH), board, position, book, {})
+    return judgement if asking else _among_replies(judgement, here)
+
+
+def _among_replies(
+    judgement: Judgement, here: list[tuple[str, LineGraph, BookPosition]]
+) -> Judgement:
+    """Where no deck asks for a move: in book if some deck has it among the replies."""
+    if judgement.move is None:
+        return judgement
+    uci = judgement.move.uci()
+    for _, _, position in here:
+        if (said := position.move(uci)) is not None:
+            return replace(judgement, verdict=Verdict.IN_BOOK, reason="", book_move=said)
+    return replace(judgement, reason="No deck here has this move.")

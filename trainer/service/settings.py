@@ -44,13 +44,11 @@ class ReadSettings:
 
 def read_settings(path: Path) -> ReadSettings:
     """Read the file; a value that cannot be used is named, its default holds for this run."""
-    if not path.exists():
-        return ReadSettings(Settings())
-    import tomllib
-
     try:
-        table = tomllib.loads(path.read_text(encoding="utf-8"))
-    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError, RecursionError) as error:
+        table = _parsed(path.read_text(encoding="utf-8"))
+    except FileNotFoundError:
+        return ReadSettings(Settings())
+    except (OSError, ValueError, RecursionError) as error:
         return ReadSettings(Settings(), (f"{path}: not read ({error}); the defaults hold",))
     flat = {**table, **_schedule(table)}
     chosen: dict[str, Any] = {}
@@ -67,6 +65,12 @@ def read_settings(path: Path) -> ReadSettings:
         else:
             chosen[field.name] = value
     return ReadSettings(replace(Settings(), **chosen), tuple(problems))
+
+
+def _parsed(text: str) -> dict[str, Any]:
+    import tomllib
+
+    return tomllib.loads(text)
 
 
 def _schedule(table: dict[str, Any]) -> dict[str, Any]:

@@ -12,6 +12,9 @@ from trainer.service.study import Study
 
 DAYS_AHEAD = 14
 
+SEEN_SECONDS, FRESH_SECONDS = 7.0, 33.0
+"""What a card takes that was asked before, and a fresh one with its first look."""
+
 
 @dataclass(frozen=True, slots=True)
 class DeckToday:
@@ -54,6 +57,12 @@ class Today:
     def to_practise(self) -> int:
         """How many cards the day's sitting would ask."""
         return self.due + self.fresh_today + self.repeats
+
+    @property
+    def seconds(self) -> float:
+        """How long the day's sitting takes, roughly."""
+        seen = self.due + self.repeats
+        return seen * SEEN_SECONDS + self.fresh_today * FRESH_SECONDS
 
 
 def fresh_left(study: Study, shelf: Shelf) -> int:

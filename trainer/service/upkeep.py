@@ -37,8 +37,13 @@ class Verification:
 
 
 def verify(study: Study) -> Verification:
-    """Check the file, its references, and every state against the log replayed."""
+    """Check the file, its references, and every state against the log replayed.
+
+    A log that cannot be trusted to be read whole is not replayed.
+    """
     problems = damage(study.db)
+    if problems:
+        return Verification(0, 0, tuple(problems))
     wanted, stored = replayed_states(study.db), stored_states(study.db)
     problems += [
         f"the state of {card!r} is not what its answers come to: run `trainer data rebuild`"

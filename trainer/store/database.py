@@ -119,8 +119,11 @@ def _retried(change: Callable[[], object]) -> None:
 
 def damage(db: sqlite_utils.Database) -> list[str]:
     """What SQLite itself finds wrong with the file and with its references."""
-    found = [row[0] for row in db.execute("PRAGMA integrity_check") if row[0] != "ok"]
-    dangling = [
-        f"a row of {row[0]} refers to nothing" for row in db.execute("PRAGMA foreign_key_check")
-    ]
+    try:
+        found = [row[0] for row in db.execute("PRAGMA integrity_check") if row[0] != "ok"]
+        dangling = [
+            f"a row of {row[0]} refers to nothing" for row in db.execute("PRAGMA foreign_key_check")
+        ]
+    except sqlite3.DatabaseError as error:
+        return [f"the file is damaged ({error})"]
     return found + dangling

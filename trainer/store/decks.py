@@ -88,13 +88,13 @@ def read_cards(db: Database, deck_id: str) -> Iterator[StoredCard]:
 
 
 def decks_of_cards(db: Database) -> dict[str, list[str]]:
-    """By card the ids of the decks that ask for it, in the order they were added."""
+    """By card the ids of the decks that ask for it; cards in travel order."""
     found: dict[str, list[str]] = {}
     rows = db.execute(
-        "SELECT DISTINCT c.card, d.id, d.added FROM deck_card c "
-        "JOIN deck d ON d.id = c.deck ORDER BY d.added"
+        "SELECT DISTINCT c.card, d.id, d.added, c.rank FROM deck_card c "
+        "JOIN deck d ON d.id = c.deck ORDER BY d.added, c.rank"
     )
-    for card, deck_id, _added in rows:
+    for card, deck_id, _added, _rank in rows:
         found.setdefault(card, []).append(deck_id)
     return found
 

@@ -1,0 +1,68 @@
+"""Verifying, rebuilding and exporting."""
+
+from pathlib import Path
+
+from tests.service.practising import play_all
+from trainer.service.preparation import Wish, prepare_practice
+from trainer.service.shelving import add_deck
+from trainer.service.study import Study
+from trainer.service.upkeep import export, rebuild, verify
+from trainer.store.database import transaction
+
+
+def test_a_sound_home_has_no_problems(study: Study, small_deck: Path) -> None:
+    add_deck(study, small_deck)
+    play_all(prepare_practice(study, Wish(fresh=8)))
+    found = verify(study)
+    assert (found.ok, found.answers, found.cards) == (True, 8, 8)
+
+
+def test_a_state_that_the_log_does_not_give_is_found_and_mended(
+    study: Study, small_deck: Path
+) -> None:
+    add_deck(study, small_deck)
+    play_all(prepare_practice(study, Wish(fresh=8)))
+    with transaction(study.db):
+        study.db.execute("UPDATE card_state SET e_factor = 999 WHERE card LIKE '%e2e4'")
+    found = verify(study)
+    assert not found.ok
+    assert "trainer data rebuild" in found.problems[0]
+    assert rebuild(study) == 1
+    assert verify(study).ok
+
+
+def test_the_export_has_the_whole_log_and_all_cards(study: Study, small_deck: Path) -> None:
+    add_deck(study, small_deck)
+    play_all(prepare_practice(study, Wish(fresh=1)), seconds=3.0)
+    data = export(study)
+    (answer,) = data["answers"]
+    assert len(answer.pop("id")) == 32
+    assert answer == {
+        "card": "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - e2e4",
+        "asked_at": "2026-12-03T17:00:00.000Z",
+        "day": "2026-12-03",
+        "quality": 5,
+        "seconds": 3.0,
+        "tries": [{"san": "e4", "verdict": "in book"}],
+        "hint": False,
+        "shown": False,
+        "source": "day",
+        "repeat": False,
+        "deck": "small",
+        "chapter": "first",
+        "edition": 1,
+        "rules": 1,
+        "part_credit": True,
+    }
+    assert len(data["cards"]) == 8
+    assert data["cards"][0] == {
+        "card": "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - e2e4",
+        "fen": "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1",
+        "move": "e4",
+        "decks": ["small"],
+        "repetition": 1,
+        "interval": 1,
+        "e_factor": 2.6,
+        "due": "2026-12-04",
+    }
+    assert data["cards"][1]["due"] is None

@@ -1,0 +1,42 @@
+"""Small phrases that both faces say alike: counts, days, lengths of time. Pure wording."""
+
+from __future__ import annotations
+
+from datetime import date
+
+
+def counted(count: int, noun: str) -> str:
+    """`1 position`, `2 positions`."""
+    return f"{count} {noun}{'' if count == 1 else 's'}"
+
+
+def short_day(day: date) -> str:
+    """`Fri 18 Dec`."""
+    return f"{day:%a} {day.day} {day:%b}"
+
+
+def day_name(day: date) -> str:
+    """`Friday 18 December`."""
+    return f"{day:%A} {day.day} {day:%B}"
+
+
+def next_time(due: date, today: date) -> str:
+    """`tomorrow, Fri 4 Dec`, `in 15 days, Fri 18 Dec`; the year where it is another one."""
+    days = (due - today).days
+    if days <= 0:
+        return "today"
+    year = f" {due.year}" if due.year != today.year else ""
+    return f"{'tomorrow' if days == 1 else f'in {days} days'}, {short_day(due)}{year}"
+
+
+def about_minutes(seconds: float) -> str:
+    """`about 11 minutes`; what takes less than half a minute is still `about a minute`."""
+    minutes = round(seconds / 60)
+    return f"about {minutes} minutes" if minutes > 1 else "about a minute"
+
+
+def stopwatch(seconds: float) -> str:
+    """`0:07`, `10:48`, `1:02:03`."""
+    minutes, rest = divmod(round(seconds), 60)
+    hours, minutes = divmod(minutes, 60)
+    return f"{hours}:{minutes:02}:{rest:02}" if hours else f"{minutes}:{rest:02}"
