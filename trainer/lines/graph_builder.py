@@ -6,11 +6,12 @@ written. The first continuation in that order is the deck's move of a position.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 import chess
 
+from trainer.lines.explanation import explanation, numbered_move
 from trainer.lines.graph import BOOK, BookMove, BookPosition, LineGraph, Place, Standing
 from trainer.lines.position import Position
 from trainer.lines.tree import Comment, GameTree, MoveNode
@@ -96,9 +97,28 @@ class _Stretch:
 
     children: list[MoveNode]
     position: Position
-    line: str
     ply: int
     """Plies before the move to come, by the move numbers of this game."""
+    before: _Stretch | None = None
+    """What led here; None at the start."""
+    node: MoveNode | None = None
+    """The move that led here."""
+
+    def after(self, node: MoveNode) -> _Stretch:
+        """What follows one of the moves."""
+        return _Stretch(node.children, node.after, self.ply + 1, self, node)
+
+    def line(self) -> str:
+        """The moves that lead here, as movetext."""
+        moves: list[tuple[MoveNode, int]] = []
+        stretch: _Stretch | None = self
+        while stretch is not None and stretch.node is not None:
+            moves.append((stretch.node, stretch.ply - 1))
+            stretch = stretch.before
+        moves.reverse()
+        return " ".join(
+            numbered_move(node, ply, always=number == 0) for number, (node, ply) in enumerate(moves)
+        )
 
 
 class _Builder:
@@ -114,19 +134,19 @@ class _Builder:
         """Read one game, depth first and without recursion."""
         start = chess.Board(game.start_fen)
         self.roots.setdefault(game.start)
-        waiting = [_Stretch(game.children, game.start, "", start.ply())]
+        waiting = [_Stretch(game.children, game.start, start.ply())]
         while waiting:
             stretch = waiting.pop()
             draft = self.drafts.get(stretch.position)
             if draft is None:
                 draft = self.drafts[stretch.position] = _PositionDraft(stretch.position)
             if chapter not in draft.places:
-                place = Place(chapter, game.number, stretch.line, game.start_fen)
+                place = Place(chapter, game.number, stretch.line(), game.start_fen)
                 draft.places[chapter] = place
             book = self._read_moves(chapter, game, draft, stretch)
-            if not book and stretch.line:
+            if not book and stretch.node is not None:
                 self.lines += 1
-            waiting.extend(_after(stretch, child) for child in reversed(book))
+            waiting.extend(stretch.after(child) for child in reversed(book))
 
     def _read_moves(
         self, chapter: str, game: GameTree, draft: _PositionDraft, stretch: _Stretch
@@ -225,48 +245,6 @@ def _finish_move(said: _MoveDraft, standing: Standing) -> BookMove:
         share=said.share,
         error=said.error,
     )
-
-
-def _after(stretch: _Stretch, node: MoveNode) -> _Stretch:
-    move = _numbered(node, stretch.ply, always=not stretch.line)
-    line = f"{stretch.line} {move}" if stretch.line else move
-    return _Stretch(node.children, node.after, line, stretch.ply + 1)
-
-
-def explanation(mistake: MoveNode, ply: int) -> str:
-    """The moves after a mistake as movetext with their comments, variations in brackets.
-
-    :param ply: plies before the mistake, by the move numbers of its game.
-    """
-    words: list[str] = []
-    # Text to write, or moves to read: the siblings after the first stand in brackets.
-    waiting: list[tuple[Sequence[MoveNode], int, bool] | str] = [(mistake.children, ply + 1, True)]
-    while waiting:
-        entry = waiting.pop()
-        if entry == ")":
-            words[-1] += ")"
-        elif isinstance(entry, str):
-            words.append(entry)
-        elif entry[0]:
-            (main, *others), ply, numbered = entry
-            words.append(_spoken(main, ply, numbered))
-            waiting.append((main.children, ply + 1, bool(main.comment.text or others)))
-            for other in reversed(others):
-                waiting.extend((")", (other.children, ply + 1, bool(other.comment.text))))
-                waiting.append("(" + _spoken(other, ply, True))
-    return " ".join(words)
-
-
-def _spoken(node: MoveNode, ply: int, numbered: bool) -> str:
-    comment = " ".join(node.comment.text.split())
-    return _numbered(node, ply, numbered) + (f" – {comment}" if comment else "")
-
-
-def _numbered(node: MoveNode, ply: int, always: bool) -> str:
-    """The move as movetext; Black's gets its number where it does not follow White's."""
-    if ply % 2 == 0:
-        return f"{ply // 2 + 1}. {node.san}"
-    return f"{ply // 2 + 1}... {node.san}" if always else node.san
 
 
 _COMPLAINTS = {

@@ -41,7 +41,7 @@ class TokenKind(StrEnum):
     OPEN_COMMENT = "open_comment"
     """A `{` comment that the file does not close."""
     STRAY = "stray"
-    """What stands for nothing here: periods without a number, `}`, `]`, `<`, `>`, a string."""
+    """What stands for nothing here: periods without a number, a string, `<...>`, `]`, `}`."""
 
     # Enum hashes by name, in Python; tokens are looked up by kind once each.
     __hash__ = str.__hash__
@@ -82,7 +82,7 @@ _PATTERN = re.compile(
   | (?P<close>\))
   | (?P<open_comment>\{{[^}}]*+)
   | (?P<bad_tag>\[(?:"(?:[^"\\\n\v]|\\[^\n\v])*+"|[^"\]\n\v])*+(?:"[^\n\v]*+|\])?)
-  | (?P<stray>\.++|"[^"\n\v]*+"?|[]}}<>])
+  | (?P<stray>\.++|"[^"\n\v]*+"?|<[^<>\n\v]*+>?|[]}}>])
   )""",
     re.VERBOSE,
 )

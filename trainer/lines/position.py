@@ -7,6 +7,7 @@ pieces on the same squares, same possible moves. Nothing here knows decks or car
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import combinations
 
 import chess
 
@@ -44,8 +45,20 @@ def board_from_fen(fen: str) -> chess.Board:
 
 
 def position_key(board: chess.Board) -> str:
-    """The first four FEN fields; en passant and castling only where they are real."""
-    return board.epd(en_passant="legal")
+    """The first four FEN fields; en passant and castling only where they are real.
+
+    What `board.epd(en_passant="legal")` gives, three times as quick: every position of a
+    deck gets its key when the deck is added.
+    """
+    passant = board.has_legal_en_passant() and board.ep_square
+    return " ".join(
+        (
+            _placement(board),
+            "w" if board.turn == chess.WHITE else "b",
+            _CASTLING[board.clean_castling_rights()],
+            chess.SQUARE_NAMES[passant] if passant else "-",
+        )
+    )
 
 
 def full_fen(board: chess.Board) -> str:
@@ -120,6 +133,38 @@ class PositionPool:
         board.push(move)
         board.clear_stack()
         return self._positions.setdefault(identity(board), Position(board))
+
+
+def _placement(board: chess.Board) -> str:
+    """The first FEN field."""
+    signs = ["1"] * 64
+    white = board.occupied_co[chess.WHITE]
+    for piece_type, pieces in (
+        ("p", board.pawns),
+        ("n", board.knights),
+        ("b", board.bishops),
+        ("r", board.rooks),
+        ("q", board.queens),
+        ("k", board.kings),
+    ):
+        for square in chess.scan_forward(pieces & white):
+            signs[square] = piece_type.upper()
+        for square in chess.scan_forward(pieces & ~white):
+            signs[square] = piece_type
+    text = "/".join("".join(signs[rank : rank + 8]) for rank in range(56, -8, -8))
+    for run in range(8, 1, -1):
+        text = text.replace("1" * run, str(run))
+    return text
+
+
+_CASTLING = {
+    sum(right for _, right in chosen): "".join(sign for sign, _ in chosen) or "-"
+    for count in range(5)
+    for chosen in combinations(
+        (("K", chess.BB_H1), ("Q", chess.BB_A1), ("k", chess.BB_H8), ("q", chess.BB_A8)), count
+    )
+}
+"""The third FEN field by the rooks that may still castle, in standard chess."""
 
 
 def _lowest_bit(status: chess.Status) -> int:
