@@ -24,6 +24,7 @@ def new_answer(
         asked_at=f"{day.isoformat()}T{10 + minute // 60:02}:{minute % 60:02}:00.000Z",
         schedule=Answer(day, quality, repeat, part_credit),
         seconds=3.5,
+        looked=1.5,
         tries=[("e4", "in book")],
         hint=False,
         shown=False,

@@ -47,6 +47,7 @@ def _answer(card: str, day: date) -> NewAnswer:
         asked_at=f"{day.isoformat()}T18:00:00.000Z",
         schedule=Answer(day, 4, repeat=False, part_credit=True),
         seconds=5.0,
+        looked=0.0,
         tries=[("e4", "in book")],
         hint=False,
         shown=False,

@@ -231,3 +231,9 @@ def test_on_due_days_the_schedule_is_sm2_alone(qualities: list[int]) -> None:
         assert state.due is not None
         today = state.due
     assert state.schedule == schedule
+
+
+def test_an_early_right_answer_without_credit_makes_nothing_known() -> None:
+    missed = replay([on(0, 2)])
+    assert not advance(missed, on(0, 5, part_credit=False)).known
+    assert advance(missed, on(0, 5)).known

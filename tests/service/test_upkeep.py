@@ -43,6 +43,7 @@ def test_the_export_has_the_whole_log_and_all_cards(study: Study, small_deck: Pa
         "day": "2026-12-03",
         "quality": 5,
         "seconds": 3.0,
+        "looked": 0.0,
         "tries": [{"san": "e4", "verdict": "in book"}],
         "hint": False,
         "shown": False,

@@ -46,7 +46,7 @@ class CardState:
     last_quality: int | None = None
     """The quality of the latest answer of any kind."""
     counted_quality: int | None = None
-    """The quality of the latest answer that was no repeat."""
+    """The quality of the latest answer that the schedule took account of."""
     best_quality: int | None = None
     """The greatest quality of any answer."""
 
@@ -57,7 +57,7 @@ class CardState:
 
     @property
     def known(self) -> bool:
-        """The latest answer that was no repeat had quality 3 or more."""
+        """The latest answer that the schedule took account of had quality 3 or more."""
         return self.counted_quality is not None and self.counted_quality >= PASSED
 
     @property
@@ -96,7 +96,6 @@ def advance(state: CardState, answer: Answer) -> CardState:
     )
     if answer.repeat and not state.fresh:
         return seen
-    seen = replace(seen, counted_quality=answer.quality)
     early = state.due is not None and answer.day < state.due
     if early and answer.quality >= PASSED:
         if not answer.part_credit:
@@ -104,7 +103,12 @@ def advance(state: CardState, answer: Answer) -> CardState:
         schedule = early_right(state.schedule, _days_between(state.last_day, answer.day))
     else:
         schedule = answered(state.schedule, answer.quality)
-    return replace(seen, schedule=schedule, due=answer.day + timedelta(days=schedule.interval))
+    return replace(
+        seen,
+        schedule=schedule,
+        due=answer.day + timedelta(days=schedule.interval),
+        counted_quality=answer.quality,
+    )
 
 
 def replay(answers: Iterable[Answer]) -> CardState:

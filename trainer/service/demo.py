@@ -112,6 +112,7 @@ def _logged(deck: StoredDeck, card: StoredCard, answer: Answer, asked_at: str) -
         asked_at=asked_at,
         schedule=answer,
         seconds=4.0 if answer.quality == 5 else 12.0,
+        looked=0.0,
         tries=missed,
         hint=answer.quality == 3,
         shown=False,

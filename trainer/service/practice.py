@@ -68,6 +68,7 @@ class Practice:
             asked_at=self._asked_at,
             schedule=schedule,
             seconds=prompt.seconds,
+            looked=prompt.looked,
             tries=[(attempt.san, attempt.verdict.value) for attempt in prompt.tries],
             hint=prompt.hint,
             shown=prompt.shown,

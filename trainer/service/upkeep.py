@@ -79,6 +79,7 @@ def _answer(answer_id: str, answer: Any) -> dict[str, Any]:
         "day": answer.schedule.day.isoformat(),
         "quality": answer.schedule.quality,
         "seconds": answer.seconds,
+        "looked": answer.looked,
         "tries": [{"san": san, "verdict": verdict} for san, verdict in answer.tries],
         "hint": answer.hint,
         "shown": answer.shown,

@@ -101,7 +101,9 @@ class Prompt:
     hint: bool = False
     shown: bool = False
     seconds: float = 0.0
-    """Time spent on it so far."""
+    """Time spent on it so far, since it was asked."""
+    looked: float = 0.0
+    """Seconds of the first look that went before."""
     hesitated: float | None = None
     """Seconds to the first try that counted; None before it."""
 

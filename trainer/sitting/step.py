@@ -84,6 +84,8 @@ def _spend(sitting: Sitting, seconds: float) -> Sitting:
     current = sitting.current
     if current is not None and sitting.phase is Phase.ASKING:
         current = replace(current, seconds=current.seconds + seconds)
+    elif current is not None and sitting.phase is Phase.LOOKING:
+        current = replace(current, looked=current.looked + seconds)
     return replace(sitting, seconds=sitting.seconds + seconds, current=current)
 
 
@@ -249,12 +251,8 @@ def _withdrawn(sitting: Sitting) -> Step:
     sitting = replace(
         sitting,
         answered=sitting.answered[:-1],
-        waiting=tuple(w for w in sitting.waiting if not _repeats(w.prompt, key)),
-        interrupted=tuple(p for p in sitting.interrupted if not _repeats(p, key)),
+        waiting=tuple(w for w in sitting.waiting if w.prompt.card.key != key),
+        interrupted=tuple(p for p in sitting.interrupted if p.card.key != key),
     )
-    sitting, asked = _ask(sitting, Prompt(last.card, last.fresh, last.repeat))
+    sitting, asked = _ask(sitting, Prompt(last.card, last.fresh, last.repeat, looked=last.looked))
     return sitting, (Undone(key), *asked)
-
-
-def _repeats(prompt: Prompt, card: str) -> bool:
-    return prompt.repeat and prompt.card.key == card

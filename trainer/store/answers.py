@@ -33,6 +33,9 @@ class NewAnswer:
     schedule: Answer
     """The day, the quality and what else the schedule looks at."""
     seconds: float
+    """From the asking to the right move."""
+    looked: float
+    """Seconds of the first look that went before; 0 where there was none."""
     tries: Sequence[tuple[str, str]]
     """SAN and verdict of every try that the deck judged, in order."""
     hint: bool
@@ -241,6 +244,7 @@ def _answer_row(answer_id: str, answer: NewAnswer) -> dict[str, Any]:
         "day": answer.schedule.day.isoformat(),
         "quality": answer.schedule.quality,
         "seconds": answer.seconds,
+        "looked": answer.looked,
         "tries": json.dumps([list(attempt) for attempt in answer.tries]),
         "hint": answer.hint,
         "shown": answer.shown,
@@ -266,6 +270,7 @@ def _answer(row: dict[str, Any]) -> NewAnswer:
         row["asked_at"],
         schedule,
         row["seconds"],
+        row["looked"],
         [(san, verdict) for san, verdict in json.loads(row["tries"])],
         bool(row["hint"]),
         bool(row["shown"]),

@@ -24,6 +24,7 @@ CREATE TABLE answer (
     day TEXT NOT NULL,
     quality INTEGER NOT NULL CHECK (quality BETWEEN 0 AND 5),
     seconds REAL NOT NULL CHECK (seconds >= 0),
+    looked REAL NOT NULL CHECK (looked >= 0),
     tries TEXT NOT NULL CHECK (json_valid(tries)),
     hint INTEGER NOT NULL CHECK (hint IN (0, 1)),
     shown INTEGER NOT NULL CHECK (shown IN (0, 1)),
