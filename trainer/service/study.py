@@ -14,7 +14,7 @@ from trainer.memory.day import local_day
 from trainer.service.clock import Clock, read_clock, utc_text
 from trainer.service.home import Home, find_home
 from trainer.service.settings import Settings, read_settings
-from trainer.store.database import open_database
+from trainer.store.database import damage_told, open_database
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,13 +42,15 @@ class Study:
 def open_study(folder: Path | None = None) -> Iterator[Study]:
     """Open the home in this folder (else the usual one) and close it again.
 
-    :raises TrainerError: the data file cannot be used, or `TRAINER_NOW` cannot be read.
+    :raises TrainerError: the data file cannot be used or turns out to be damaged, or
+        `TRAINER_NOW` cannot be read.
     """
     home = find_home(folder)
     clock = read_clock()
     read = read_settings(home.settings_file)
     db = open_database(home.data_file)
     try:
-        yield Study(home, clock, read.settings, read.problems, db)
+        with damage_told(home.data_file):
+            yield Study(home, clock, read.settings, read.problems, db)
     finally:
         db.close()

@@ -72,6 +72,22 @@ def transaction(db: sqlite_utils.Database) -> Iterator[None]:
         ) from error
 
 
+@contextmanager
+def damage_told(path: Path) -> Iterator[None]:
+    """Tell of a file that turns out, while it is used, to be damaged or out of reach.
+
+    :raises DataFileError: SQLite could not read it.
+    """
+    try:
+        yield
+    except (sqlite3.IntegrityError, sqlite3.ProgrammingError):
+        raise  # ours to mend, not the user's
+    except sqlite3.DatabaseError as error:
+        raise DataFileError(
+            f"{path}: cannot be read ({error}); see `trainer data verify`"
+        ) from error
+
+
 def _refuse_what_is_not_ours(path: Path) -> None:
     if not path.exists() or path.stat().st_size == 0:
         return

@@ -1,0 +1,100 @@
+"""`trainer position`: what the decks have, and what they say of a try."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from tests.cli.runs import document, run
+
+pytestmark = pytest.mark.usefixtures("shelf")
+
+AFTER_E5 = "rnbqkbnr/pppp1ppp/8/4p3/4P3/8/PPPP1PPP/RNBQKBNR w KQkq -"
+
+
+@pytest.mark.parametrize(
+    ("where", "line", "fen"),
+    [
+        ("1. e4 e5", "1. e4 e5", f"{AFTER_E5} 0 2"),
+        ("e2e4 e7-e5", "1. e4 e5", f"{AFTER_E5} 0 2"),
+        (AFTER_E5, "", f"{AFTER_E5} 0 1"),
+        (f"{AFTER_E5.replace('-', 'e6')} 0 2", "", f"{AFTER_E5} 0 2"),
+    ],
+    ids=["line", "long algebraic", "four fields", "idle en passant"],
+)
+def test_a_position_is_found_by_line_and_by_fen(where: str, line: str, fen: str) -> None:
+    assert document("position", where) == {
+        "fen": fen,
+        "epd": AFTER_E5,
+        "line": line,
+        "decks": [
+            {
+                "deck": "small",
+                "chapter": "first",
+                "side": "white",
+                "move": "Nc3",
+                "accepted": [],
+                "mistakes": ["Qh5"],
+                "replies": [],
+            }
+        ],
+    }
+
+
+TRIES: dict[str, tuple[str, str, dict[str, Any]]] = {
+    "the deck's move": ("1. e4 e5", "Nc3", {"verdict": "in book", "san": "Nc3", "reason": ""}),
+    "an alternative": (
+        "1. e4 e5 2. Nc3 Nf6",
+        "bc4",
+        {"verdict": "in book", "reason": "Right too; the deck's first choice is f4."},
+    ),
+    "a known mistake": (
+        "1. e4 e5",
+        "d1h5",
+        {"verdict": "known mistake", "note": "The queen is chased: 2... Nc6 and 3... g6."},
+    ),
+    "out of book": ("1. e4 e5", "d3", {"verdict": "out of book", "san": "d3"}),
+    "illegal": (
+        "1. e4 e5",
+        "Ke3",
+        {"verdict": "illegal", "reason": "A king moves one square."},
+    ),
+    "unreadable": ("1. e4 e5", "\x1b[31m", {"verdict": "unreadable", "san": ""}),
+    "unclear": ("1. e4 e5 2. Nf3 Nc6 3. d3 Nf6", "Nd2", {"verdict": "unclear", "san": ""}),
+    "a reply that the deck answers": (
+        "1. e4 e5 2. Nc3",
+        "Nf6",
+        {"verdict": "in book", "note": "Hits e4.", "reason": ""},
+    ),
+    "a reply that it does not": (
+        "1. e4 e5 2. Nc3",
+        "f5",
+        {"verdict": "out of book", "reason": "No deck here has this move."},
+    ),
+    "where no deck is": (
+        "1. c4",
+        "c5",
+        {"verdict": "out of book", "reason": "No deck here has this move."},
+    ),
+}
+
+
+@pytest.mark.parametrize("name", TRIES)
+def test_a_try_is_judged(name: str) -> None:
+    where, tried, wanted = TRIES[name]
+    found = document("position", where, "--try", tried)["try"]
+    assert set(found) == {"verdict", "san", "reason", "note"}
+    assert wanted.items() <= found.items()
+
+
+def test_in_words() -> None:
+    assert run("position", "1. e4 e5", "--try", "Qh5").stdout.splitlines() == [
+        "After 1. e4 e5.",
+        f"{AFTER_E5} 0 2",
+        "small, chapter first (white): the move is Nc3; known mistakes: Qh5.",
+        "Qh5: known mistake.",
+        "The queen is chased: 2... Nc6 and 3... g6.",
+    ]
+    assert "No deck here has this position.\n" in run("position", "1. c4").stdout
+    assert "(white): replies: Nf6, Nc6." in run("position", "1. e4 e5 2. Nc3").stdout

@@ -1,0 +1,158 @@
+"""What a sitting says in words: its effects as plain sentences, one idea a line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+import chess
+
+from trainer.cli.words import counted, next_day
+from trainer.lines.graph import BookMove
+from trainer.lines.in_words import colour_name, move_in_words
+from trainer.lines.movetext import numbered
+from trainer.sitting.events import Ask, Effect, Graded, Hinted, Judged, Show, Shown, Undone
+from trainer.sitting.sitting import Card, Prompt, Sitting
+from trainer.sitting.verdict import Verdict
+
+VERDICTS = {
+    Verdict.IN_BOOK: "In book: {move}.",
+    Verdict.TRANSPOSES: "Neither right nor wrong: {move}.",
+    Verdict.OTHER_DECK: "Neither right nor wrong: {move}.",
+    Verdict.KNOWN_MISTAKE: "A known mistake: {move}.",
+    Verdict.OUT_OF_BOOK: "Out of book: {move}.",
+    Verdict.UNREADABLE: "Not understood.",
+    Verdict.UNCLEAR: "Not clear.",
+    Verdict.ILLEGAL: "Not legal.",
+}
+
+QUALITIES = {
+    5: "at once, at the first try",
+    4: "at the first try, after some thought",
+    3: "at the first try, with a hint",
+    2: "after a miss",
+    1: "after a miss and with a hint",
+    0: "the move was shown",
+}
+
+
+def spoken(effect: Effect, sitting: Sitting, today: date) -> list[str]:
+    """The sentences for one effect, its note included; none where nothing is to be said."""
+    match effect:
+        case Ask(prompt):
+            return ["", *_heading(prompt, sitting), *place(prompt.card)]
+        case Show(prompt):
+            return ["", *_heading(prompt, sitting), *_first_look(prompt.card), *note_of(effect)]
+        case Judged():
+            return [*_verdict(effect), *note_of(effect), *_what_now(effect)]
+        case Hinted(square, piece):
+            return [f"The {piece} on {square} moves."]
+        case Shown(prompt):
+            return [f"The move is {_deck_move(prompt.card)}.", "Play it to go on."]
+        case Graded():
+            return list(_grade(effect, today))
+        case Undone(None):
+            return ["There is nothing to take back."]
+        case Undone():
+            return ["The last answer is taken back. It is asked again."]
+    return []
+
+
+def note_of(effect: Effect) -> list[str]:
+    """What the deck says of the move that an effect tells of."""
+    match effect:
+        case Show(prompt):
+            return _note(prompt.card.move)
+        case Judged(judgement) if judgement.book_move is not None:
+            return _note(judgement.book_move)
+    return []
+
+
+def place(card: Card) -> list[str]:
+    """The way to the position and whose move it is."""
+    board = card.board
+    mover = f"{colour_name(board.turn)} to move{', in check' if board.is_check() else ''}."
+    told = [f"{_way(card)}. {mover}"]
+    if card.start != chess.STARTING_FEN:
+        told.append("The deck has set this position up; type board to hear it.")
+    return told
+
+
+def missed(card: Card) -> str:
+    """A card that was not answered right, with its move, for the summary."""
+    way = _way(card)
+    return f"Missed: {way[:1].lower()}{way[1:]} the move is {_deck_move(card)}."
+
+
+def _way(card: Card) -> str:
+    if card.line:
+        return f"After {card.line}"
+    usual = card.start == chess.STARTING_FEN
+    return "At the start of the game" if usual else "In the position set up by the deck"
+
+
+def _heading(prompt: Prompt, sitting: Sitting) -> Iterator[str]:
+    again = " This one comes again." if prompt.repeat else ""
+    yield f"{counted(sitting.left + 1, 'position')} to go.{again}"
+    yield f"{prompt.card.deck_title}, chapter {prompt.card.chapter_title}."
+
+
+def _first_look(card: Card) -> list[str]:
+    return [
+        "A first look at a new position.",
+        *place(card),
+        f"The move is {_deck_move(card)}.",
+    ]
+
+
+def _deck_move(card: Card) -> str:
+    return _named(card.board, chess.Move.from_uci(card.move.uci))
+
+
+def _named(board: chess.Board, move: chess.Move) -> str:
+    return f"{numbered(board, board.san(move))}, {move_in_words(board, move)}"
+
+
+def _verdict(judged: Judged) -> list[str]:
+    judgement = judged.judgement
+    move = _named(judged.prompt.card.board, judgement.move) if judgement.move else ""
+    told = [VERDICTS[judgement.verdict].format(move=move)]
+    return [*told, judgement.reason] if judgement.reason else told
+
+
+def _what_now(judged: Judged) -> list[str]:
+    match judged.judgement.verdict:
+        case Verdict.IN_BOOK:
+            return []
+        case Verdict.UNREADABLE:
+            return ["Type help to hear what can be typed."]
+    return ["Try again."]
+
+
+def _note(move: BookMove) -> list[str]:
+    lines = [line for line in move.note.splitlines() if line]
+    if move.explanation:
+        lines.append(f"It goes on: {move.explanation}")
+    return lines
+
+
+def _grade(graded: Graded, today: date) -> Iterator[str]:
+    yield f"Quality {graded.quality}: {QUALITIES[graded.quality]}."
+    due = graded.state.due
+    if due is not None:
+        yield f"Next {next_day(due, today)}."
+    if graded.quality < 4:
+        yield "It comes again in this sitting."
+
+
+def summary(sitting: Sitting) -> Iterator[str]:
+    """What was asked, what was right at the first try, and what was missed."""
+    answered = sitting.answered
+    if not answered:
+        yield "Nothing was answered."
+        return
+    yield f"{counted(len(answered), 'position')} answered."
+    yield f"{sitting.right} right at the first try."
+    cards = {a.prompt.card.key: a.prompt.card for a in answered if a.quality < 3}
+    for card in cards.values():
+        yield missed(card)

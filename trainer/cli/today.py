@@ -1,0 +1,91 @@
+"""`trainer today`: what is due, as sentences or as JSON."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import asdict
+from typing import TYPE_CHECKING
+
+import click
+
+from trainer.cli.options import home_option, json_option, opened_study
+from trainer.cli.output import say, write_json
+from trainer.cli.words import NO_DECK, counted, day_name
+
+if TYPE_CHECKING:
+    from trainer.service.today import DayAhead, DeckToday, Today
+
+LONGEST_BAR = 40
+"""Signs in the longest bar of the chart."""
+
+
+@click.command()
+@home_option
+@json_option
+def today(as_json: bool) -> None:
+    """Say what is due today and in the next two weeks.
+
+    \b
+    Example:
+      trainer today
+    """
+    from trainer.service.today import report_today
+
+    with opened_study() as study:
+        report = report_today(study)
+    if as_json:
+        write_json(asdict(report))
+    else:
+        say(*_sentences(report))
+
+
+def _sentences(report: Today) -> Iterator[str]:
+    yield f"{day_name(report.date)} {report.date.year}."
+    if not report.decks:
+        yield NO_DECK
+        return
+    yield _to_practise(report)
+    for deck in report.decks:
+        yield _deck(deck)
+    yield ""
+    yield f"The next {len(report.days_ahead)} days:"
+    yield from _chart(report.days_ahead)
+    yield ""
+    yield _next_step(report)
+
+
+def _to_practise(report: Today) -> str:
+    if not report.to_practise:
+        return "Nothing is left to practise today."
+    parts = (
+        (report.due, "due"),
+        (report.fresh_today, "new"),
+        (report.repeats, "to be asked again"),
+    )
+    told = ", ".join(f"{count} {what}" for count, what in parts if count)
+    minutes = max(1, round(report.seconds / 60))
+    return (
+        f"{counted(report.to_practise, 'position')} to practise, "
+        f"about {counted(minutes, 'minute')}: {told}."
+    )
+
+
+def _deck(deck: DeckToday) -> str:
+    fresh = f", {deck.fresh} not met yet" if deck.fresh else ""
+    return f"{deck.title}: {deck.due} today, {deck.known} of {deck.cards} hold{fresh}."
+
+
+def _chart(days: tuple[DayAhead, ...]) -> Iterator[str]:
+    most = max(day.due for day in days)
+    for day in days:
+        bar = "#" * -(-day.due * LONGEST_BAR // max(most, LONGEST_BAR))
+        yield f"  {day.date:%a} {day.date.day:>2} {day.date:%b} {day.due:>4} {bar}".rstrip()
+
+
+def _next_step(report: Today) -> str:
+    if report.to_practise:
+        return "Start with `trainer practice`."
+    ahead = next((day for day in report.days_ahead if day.due), None)
+    if ahead is None:
+        return "Nothing falls due in these days. `trainer practice --fresh 5` brings new positions."
+    return f"Come back on {day_name(ahead.date)}: {counted(ahead.due, 'position')} will be due."
