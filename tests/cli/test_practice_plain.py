@@ -20,7 +20,7 @@ Type help to hear what can be typed.
 
 1 position to go.
 Small, chapter Chapter first.
-A first look at a new position.
+A first look at a fresh position.
 At the start of the game. White to move.
 The move is 1. e4, pawn e2 to e4.
 Takes the centre and frees the f1 bishop.
@@ -198,7 +198,7 @@ def test_with_nothing_to_practise_it_says_what_to_do() -> None:
     assert result.stdout.splitlines() == [
         "There is nothing to practise here now.",
         "In all decks 10 positions can be practised today: `trainer practice`.",
-        "`trainer practice --fresh 5` brings new positions.",
+        "`trainer practice --fresh 5` brings fresh positions.",
         "`trainer practice --branch LINE` asks a branch at any time.",
     ]
 

@@ -27,6 +27,7 @@ def test_json_has_the_fields_of_the_contract() -> None:
         "due": 0,
         "fresh": 11,
         "known": 0,
+        "to_practise": 10,
     }
     days = [date.fromisoformat(day["date"]) for day in found["days_ahead"]]
     assert days == [date(2026, 12, 3) + timedelta(days=n) for n in range(14)]
@@ -41,8 +42,8 @@ def test_an_answered_card_is_due_tomorrow(monkeypatch: pytest.MonkeyPatch) -> No
     said = run("today").stdout.splitlines()
     assert said[:3] == [
         "Friday 4 December 2026.",
-        "11 positions to practise, about 6 minutes: 1 due, 10 new.",
-        "Small: 1 today, 1 of 11 hold, 10 not met yet.",
+        "11 positions to practise, about 6 minutes: 1 due, 10 fresh.",
+        "Small: 11 today, 1 of 11 hold.",
     ]
     assert "  Fri  4 Dec    1 #" in said
     assert said[-1] == "Start with `trainer practice`."

@@ -34,7 +34,7 @@ if TYPE_CHECKING:
     "--fresh",
     type=click.IntRange(min=0),
     metavar="N",
-    help="Bring at most N new positions, instead of what is left of the day's.",
+    help="Bring at most N fresh positions, instead of what is left of the day's.",
 )
 @click.option("--plain", is_flag=True, help="Practise in words: no screen, moves are typed.")
 @click.option("--json", "as_json", is_flag=True, help="Hold the sitting as JSON Lines.")
@@ -115,5 +115,5 @@ def _nothing_to_practise(study: Study) -> Iterator[str]:
     elif ahead := next((day for day in report.days_ahead if day.due), None):
         yield f"{counted(ahead.due, 'position')} will be due on {day_name(ahead.date)}."
     if any(deck.fresh for deck in report.decks):
-        yield "`trainer practice --fresh 5` brings new positions."
+        yield "`trainer practice --fresh 5` brings fresh positions."
     yield "`trainer practice --branch LINE` asks a branch at any time."

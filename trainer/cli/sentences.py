@@ -99,7 +99,7 @@ def _heading(prompt: Prompt, sitting: Sitting) -> Iterator[str]:
 
 def _first_look(card: Card) -> list[str]:
     return [
-        "A first look at a new position.",
+        "A first look at a fresh position.",
         *place(card),
         f"The move is {_deck_move(card)}.",
     ]

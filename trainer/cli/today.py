@@ -59,7 +59,7 @@ def _to_practise(report: Today) -> str:
         return "Nothing is left to practise today."
     parts = (
         (report.due, "due"),
-        (report.fresh_today, "new"),
+        (report.fresh_today, "fresh"),
         (report.repeats, "to be asked again"),
     )
     told = ", ".join(f"{count} {what}" for count, what in parts if count)
@@ -71,8 +71,7 @@ def _to_practise(report: Today) -> str:
 
 
 def _deck(deck: DeckToday) -> str:
-    fresh = f", {deck.fresh} not met yet" if deck.fresh else ""
-    return f"{deck.title}: {deck.due} today, {deck.known} of {deck.cards} hold{fresh}."
+    return f"{deck.title}: {deck.to_practise} today, {deck.known} of {deck.cards} hold."
 
 
 def _chart(days: tuple[DayAhead, ...]) -> Iterator[str]:
@@ -87,5 +86,5 @@ def _next_step(report: Today) -> str:
         return "Start with `trainer practice`."
     ahead = next((day for day in report.days_ahead if day.due), None)
     if ahead is None:
-        return "Nothing falls due in these days. `trainer practice --fresh 5` brings new positions."
+        return "Nothing falls due in these days. `trainer practice --fresh 5` brings fresh positions."
     return f"Come back on {day_name(ahead.date)}: {counted(ahead.due, 'position')} will be due."

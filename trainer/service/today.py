@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
 from trainer.memory.card_state import CardState
+from trainer.memory.plan import plan_day
 from trainer.service.opening import OpenDeck, Shelf, read_shelf
 from trainer.service.study import Study
 
@@ -28,7 +30,9 @@ class DeckToday:
     fresh: int
     """Never asked."""
     known: int
-    """The latest answer that was no repeat had quality 3 or more."""
+    """The latest answer that the schedule took account of had quality 3 or more."""
+    to_practise: int
+    """Cards that the day's sitting asks in this deck's name, repeats included."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,19 +79,22 @@ def report_today(study: Study) -> Today:
     """The day as it stands now."""
     shelf = read_shelf(study)
     today = study.today
-    states = [card.state for _, card in shelf.each_card_once()]
-    fresh = sum(1 for state in states if state.fresh)
+    cards = {card.card: (deck, card.state) for deck, card in shelf.each_card_once()}
+    plan = plan_day(
+        ((key, state) for key, (_, state) in cards.items()), today, fresh_left(study, shelf)
+    )
+    asked = Counter(cards[key][0] for key in (*plan.repeats, *plan.cards))
     return Today(
         date=today,
-        due=sum(1 for state in states if state.is_due(today)),
-        fresh_today=min(fresh, fresh_left(study, shelf)),
-        repeats=sum(1 for state in states if state.owes_repeat(today)),
-        decks=tuple(_deck_today(entry, today) for entry in shelf.decks),
-        days_ahead=tuple(_ahead(states, today)),
+        due=sum(1 for key in plan.cards if not cards[key][1].fresh),
+        fresh_today=sum(1 for key in plan.cards if cards[key][1].fresh),
+        repeats=len(plan.repeats),
+        decks=tuple(_deck_today(entry, today, asked[entry.deck.id]) for entry in shelf.decks),
+        days_ahead=tuple(_ahead([state for _, state in cards.values()], today)),
     )
 
 
-def _deck_today(entry: OpenDeck, today: date) -> DeckToday:
+def _deck_today(entry: OpenDeck, today: date, to_practise: int) -> DeckToday:
     states = [card.state for card in entry.cards]
     return DeckToday(
         id=entry.deck.id,
@@ -97,6 +104,7 @@ def _deck_today(entry: OpenDeck, today: date) -> DeckToday:
         due=sum(1 for state in states if state.is_due(today)),
         fresh=sum(1 for state in states if state.fresh),
         known=sum(1 for state in states if state.known),
+        to_practise=to_practise,
     )
 
 
