@@ -1,7 +1,7 @@
 """A throwaway home with a made-up club, so that a stranger has something to practise.
 
-The student's history is invented from the numbers in `demo/club.toml` and is the same for
-the same day. Nothing touches the user's own home.
+The student's history is invented from the numbers in `demo/club.toml` and is always the
+same, counted back from today. Nothing touches the user's own home.
 """
 
 from __future__ import annotations
@@ -82,7 +82,8 @@ def _invent(study: Study, club: Club) -> Iterator[NewAnswer]:
         )
         instant = datetime.combine(day, club.evening, study.clock.now().tzinfo)
         for card in plan.cards:
-            for answer in _answers(club, cards[card], states.get(card, FRESH), day):
+            state = states.get(card, FRESH)
+            for answer in _answers(_luck(f"{club.seed}/{card}/{ago}"), state, day):
                 instant += timedelta(seconds=20)
                 states[card] = advance(states.get(card, FRESH), answer)
                 yield _logged(deck, cards[card], answer, utc_text(instant))
@@ -94,10 +95,13 @@ def _open(deck: StoredDeck, cards: Iterable[StoredCard]) -> Iterator[str]:
     return (card.card for card in cards if free.intersection(card.chapters))
 
 
-def _answers(club: Club, card: StoredCard, state: CardState, day: date) -> Iterator[Answer]:
+def _luck(text: str) -> float:
+    """A number from 0 to 1 that looks like chance and is always the same for a text."""
+    return int.from_bytes(hashlib.sha256(text.encode()).digest()[:4], "big") / 2**32
+
+
+def _answers(luck: float, state: CardState, day: date) -> Iterator[Answer]:
     """One answer, and the repeat that it owes: mostly right, more shakily while young."""
-    text = f"{club.seed}/{card.card}/{day.isoformat()}"
-    luck = int.from_bytes(hashlib.sha256(text.encode()).digest()[:4], "big") / 2**32
     shaky = 0.30 if state.schedule.repetition < 2 else 0.12
     quality = 2 if luck < shaky / 2 else 3 if luck < shaky else 4 if luck < shaky + 0.2 else 5
     yield Answer(day, quality, repeat=False, part_credit=True)
