@@ -1,0 +1,1 @@
+"""Deck files in, trees of moves and findings out."""

@@ -1,0 +1,53 @@
+"""What reading a deck may cost. A deck comes from somebody else; these say when to refuse.
+
+Each limit lies far above what a course needs (the largest known test file has 2,014 games
+of 36 plies at most) and below what would make a laptop stand still.
+"""
+
+MANIFEST_BYTES = 256 * 1024
+"""`deck.toml` lists chapters; at 300 bytes each this holds more than `CHAPTERS`."""
+
+PGN_BYTES = 8 * 1024 * 1024
+"""A chapter of a million words; read whole, at about three times its size in memory."""
+
+DECK_BYTES = 16 * 1024 * 1024
+"""All files of a deck; this alone bounds the move nodes of many chapters together."""
+
+CHAPTERS = 200
+"""More could not be told apart in a list."""
+
+GAMES = 20_000
+"""In one file; a game without moves is cheap but not free."""
+
+MOVES = 300_000
+"""In one file, variations included: about 100 MB of move nodes, read in some seconds."""
+
+POSITIONS = 200_000
+"""Different ones in one deck: each holds a board, about 2 kB, which makes 400 MB."""
+
+DEPTH = 10_000
+"""Variations inside variations; nobody nests ten deep by hand, programs nest a whole line."""
+
+SIBLINGS = 218
+"""Moves written for one position at one place: no position has more legal ones."""
+
+COMMENT_CHARS = 20_000
+"""All that is said of one move at one place: ten screens of text."""
+
+TAGS = 100
+"""In one game; the roster has seven, the standard names about thirty."""
+
+TAG_CHARS = 2_000
+"""In one tag's value; the standard promises 255."""
+
+TITLE_CHARS = 200
+"""Titles and names stand on one line."""
+
+ABOUT_CHARS = 20_000
+"""A deck's own words about itself, as long as a comment at most."""
+
+ID_CHARS = 64
+"""Ids become file names and are typed on the command line."""
+
+FINDINGS = 200
+"""Errors listed of one file (after these reading stops), and as many warnings and notes."""
