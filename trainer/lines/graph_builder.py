@@ -14,7 +14,7 @@ import chess
 from trainer.lines.explanation import explanation, numbered_move
 from trainer.lines.graph import BOOK, BookMove, BookPosition, LineGraph, Place, Standing
 from trainer.lines.position import Position
-from trainer.lines.tree import Comment, GameTree, MoveNode
+from trainer.lines.tree import NO_COMMENT, Comment, GameTree, MoveNode
 
 MISTAKE_NAGS = frozenset({2, 4, 6})
 
@@ -75,6 +75,8 @@ class _MoveDraft:
 
     def hear(self, comment: Comment) -> None:
         """Add what one place says; equal texts count once."""
+        if comment is NO_COMMENT:
+            return
         if comment.text:
             self.notes.setdefault(comment.text)
         self.squares.update(dict.fromkeys(comment.squares))

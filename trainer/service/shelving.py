@@ -6,9 +6,9 @@ history by themselves: it belongs to position and move, not to a deck.
 
 from __future__ import annotations
 
-import shutil
-import tempfile
-from collections.abc import Iterable, Sequence
+import gc
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -19,6 +19,7 @@ from trainer.deck.reader import read_deck
 from trainer.errors import TrainerError
 from trainer.lines.graph import LineGraph, card_key, graph_to_data, split_card_key
 from trainer.lines.graph_builder import BuiltGraph, build_graph
+from trainer.service.deck_files import forget_other_editions, keep_files
 from trainer.service.study import Study
 from trainer.store.decks import (
     StoredCard,
@@ -68,6 +69,11 @@ def add_deck(study: Study, path: Path, side: str | None = None) -> AddedDeck:
     :param side: `white` or `black`; needed for a PGN file, and for that alone.
     :raises DeckRefused: the deck has errors, or its edition is not above the one here.
     """
+    with _collection_paused():
+        return _add_deck(study, path, side)
+
+
+def _add_deck(study: Study, path: Path, side: str | None) -> AddedDeck:
     read = read_deck(path, side)
     if read.deck is None:
         raise DeckRefused(_why_refused(path, read.findings), read.findings)
@@ -81,11 +87,21 @@ def add_deck(study: Study, path: Path, side: str | None = None) -> AddedDeck:
     cards = _stored_cards(deck, {side: graph.graph for side, graph in built.items()})
     changes = _compare(read_cards(study.db, deck.id), cards)
     if old is None or old.digest != deck.digest:
-        _keep_files(study, deck, path)
+        keep_files(study.home, deck, path)
         lines = {side: graph_to_data(graph.graph) for side, graph in built.items()}
         put_deck(study.db, _stored_deck(deck), cards, lines)
-        _forget_files(study, deck)
+        forget_other_editions(study.home, deck)
     return AddedDeck(deck.id, deck.title, deck.edition, changes, tuple(findings))
+
+
+@contextmanager
+def _collection_paused() -> Iterator[None]:
+    """Spare the garbage collector a walk, again and again, through trees that are all in use."""
+    gc.disable()
+    try:
+        yield
+    finally:
+        gc.enable()
 
 
 def build_graphs(deck: Deck) -> dict[str, BuiltGraph]:
@@ -190,32 +206,3 @@ def _stored_chapter(chapter: Chapter) -> StoredChapter:
     return StoredChapter(
         chapter.id, chapter.title, chapter.kind.value, chapter.side, chapter.opens, chapter.after
     )
-
-
-def _keep_files(study: Study, deck: Deck, path: Path) -> None:
-    """Copy the deck's files into the home: whole under their final name, or not at all."""
-    target = _folder(study, deck)
-    target.parent.mkdir(parents=True, exist_ok=True)
-    with tempfile.TemporaryDirectory(dir=target.parent, prefix=".adding-") as beside:
-        copy = Path(beside) / "copy"
-        copy.mkdir()
-        names = [chapter.file for chapter in deck.chapters]
-        folder = path if path.is_dir() else path.parent
-        for name in names if path.is_file() else ["deck.toml", *names]:
-            (copy / name).parent.mkdir(parents=True, exist_ok=True)
-            shutil.copyfile(folder / name, copy / name)
-        if target.exists():
-            shutil.rmtree(target)
-        copy.rename(target)
-
-
-def _forget_files(study: Study, deck: Deck) -> None:
-    """Remove the files of editions that are no longer on the shelf."""
-    kept = _folder(study, deck)
-    for folder in kept.parent.iterdir():
-        if folder != kept:
-            shutil.rmtree(folder)
-
-
-def _folder(study: Study, deck: Deck) -> Path:
-    return study.home.decks / deck.id / f"edition-{deck.edition}"

@@ -10,6 +10,11 @@ def counted(count: int, noun: str) -> str:
     return f"{count} {noun}{'' if count == 1 else 's'}"
 
 
+def times(count: int) -> str:
+    """`once`, `twice`, `3 times`."""
+    return {1: "once", 2: "twice"}.get(count, f"{count} times")
+
+
 def short_day(day: date) -> str:
     """`Fri 18 Dec`."""
     return f"{day:%a} {day.day} {day:%b}"
