@@ -40,6 +40,9 @@ PROMOTION = '[SetUp "1"]\n[FEN "7k/P7/8/8/8/8/8/K7 w - - 0 1"]\n\n1. a8=N {A kni
 AT_ONCE = 'first_look = "ask"\n'
 """Settings under which fresh cards are asked without a first look."""
 
+CELL, ROW = 12.2, 24.4
+"""The width and the height of a cell in a screenshot."""
+
 KEYS = {"=": "equals_sign", "-": "minus", "?": "question_mark", "+": "plus", "#": "number_sign"}
 
 
@@ -119,10 +122,10 @@ def qualities(study: Study) -> list[int]:
 
 
 def seen(app: App[None]) -> str:
-    """The text on the screen, row by row."""
-    rows: dict[float, list[tuple[float, str]]] = {}
+    """The text on the screen, row by row, every sign in its column."""
+    rows = [""] * app.size.height
     pattern = r'<text class="[^"]*" x="([\d.]+)" y="([\d.]+)"[^>]*>(.*?)</text>'
     for x, y, text in re.findall(pattern, app.export_screenshot()):
-        rows.setdefault(float(y), []).append((float(x), html.unescape(text)))
-    lines = ("".join(text for _, text in sorted(rows[y])) for y in sorted(rows))
-    return "\n".join(line.replace("\xa0", " ").rstrip() for line in lines)
+        row = int(float(y) / ROW)
+        rows[row] = rows[row].ljust(round(float(x) / CELL)) + html.unescape(text)
+    return "\n".join(row.replace("\xa0", " ").rstrip() for row in rows)

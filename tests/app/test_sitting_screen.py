@@ -23,11 +23,13 @@ from tests.app.shelf import (
     type_in,
 )
 from trainer.app.app import TrainerApp
+from trainer.app.screens.sitting import SittingScreen
 from trainer.app.screens.today import TodayScreen
 from trainer.app.widgets.board import Board
 from trainer.app.widgets.key_bar import KeyBar
 from trainer.errors import TrainerError
 from trainer.service.practice import Practice
+from trainer.service.preparation import Wish, prepare_practice
 from trainer.sitting.sitting import Phase
 
 SIZES = [(80, 24), (120, 40)]
@@ -320,14 +322,16 @@ async def test_black_sits_below_and_f3_turns(tmp_path: Path) -> None:
 
 
 async def test_hesitation_counts_from_the_moment_the_board_stands_still(tmp_path: Path) -> None:
-    clock = iter(range(0, 1000, 3))
+    now = 0.0
     with study_of(tmp_path, BLACK, settings=AT_ONCE, side="black") as study:
         app = TrainerApp(study)
         async with app.run_test(size=(80, 24)) as pilot:
-            screen = await start(pilot)
-            screen.teller._monotonic = lambda: float(next(clock))
-            await pilot.pause(0.3)  # the opponent's move arrives and takes the time: 0
-            await type_in(pilot, "c6")  # 3
+            practice = prepare_practice(study, Wish())
+            app.push_screen(SittingScreen(study, practice, lambda: now))
+            now = 60.0  # a slow terminal: the opponent's move is still on its way
+            await pilot.pause(0.5)
+            now = 63.0
+            await type_in(pilot, "c6")
             assert "first try, 3.0 s" in seen(app)
 
 

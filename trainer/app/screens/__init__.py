@@ -1,0 +1,1 @@
+"""The screens: each draws, reads keys and decides nothing."""

@@ -1,0 +1,278 @@
+"""Sitting: the board, the desk, and what the student does with them.
+
+The screen turns keys, clicks and typed text into the events of the sitting and draws the
+moments that come of them. It decides nothing.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Sequence
+from functools import partial
+from typing import ClassVar
+
+import chess
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Horizontal
+from textual.content import Content
+from textual.events import Key
+from textual.reactive import var
+from textual.screen import Screen
+from textual.widgets import Input
+
+from trainer.app.screens import sitting_keys
+from trainer.app.screens.sitting_keys import Hands, does_something
+from trainer.app.telling.moment import NOTHING_YET, Moment
+from trainer.app.telling.positions import caption, read_out
+from trainer.app.telling.promotion import (
+    Promoting,
+    asking_promotion,
+    asks_promotion,
+    promotion_of,
+)
+from trainer.app.telling.tell import with_aside
+from trainer.app.telling.teller import Teller
+from trainer.app.telling.typing import Word, read_back, read_word
+from trainer.app.widgets.board import Board
+from trainer.app.widgets.board_side import BoardSide
+from trainer.app.widgets.desk import Desk
+from trainer.app.widgets.key_bar import KeyBar
+from trainer.app.widgets.move_box import MoveBox
+from trainer.app.widgets.page import Page
+from trainer.app.widgets.two_ends import TwoEnds
+from trainer.errors import TrainerError
+from trainer.service.practice import Practice
+from trainer.service.read_out import read_part
+from trainer.service.study import Study
+from trainer.sitting import events
+from trainer.sitting.events import Event
+from trainer.sitting.sitting import Phase
+
+WIDTHS = [(0, "-thin"), (73, "-wide-enough")]
+HEIGHTS = [(0, "-flat"), (20, "-low"), (24, "-short"), (27, "-tall"), (30, "-airy")]
+
+
+class SittingScreen(Screen[None]):
+    """One sitting, from its first prompt to the summary."""
+
+    CSS_PATH = "sitting.tcss"
+    AUTO_FOCUS = "#box"
+    HORIZONTAL_BREAKPOINTS = WIDTHS
+    VERTICAL_BREAKPOINTS = HEIGHTS
+    HELP: ClassVar[str] = sitting_keys.HELP
+    BINDINGS: ClassVar[list[BindingType]] = sitting_keys.BINDINGS
+
+    moment: var[Moment] = var(NOTHING_YET, init=False)
+    """What stands on the board and on the desk."""
+    turned: var[bool] = var(False, init=False)
+    """Whether the student has turned the board round."""
+    promoting: var[Promoting | None] = var(None, init=False)
+    """The pawn's move that waits for its piece."""
+
+    def __init__(
+        self,
+        study: Study,
+        practice: Practice,
+        monotonic: Callable[[], float] = time.monotonic,
+    ) -> None:
+        super().__init__()
+        self._motion = study.settings.motion
+        self.teller = Teller(study, practice, monotonic)
+        """The sitting; to be read only."""
+
+    def compose(self) -> ComposeResult:
+        """Header, board and desk, keys."""
+        yield TwoEnds(id="header")
+        with Horizontal(id="table"):
+            yield BoardSide(motion=self._motion, id="board-side")
+            yield Desk(id="desk")
+        yield KeyBar(id="keys")
+
+    def on_mount(self) -> None:
+        """Ask the first prompt."""
+        self.moment = self.teller.begin()
+
+    # What is shown
+
+    def watch_moment(self, moment: Moment) -> None:
+        """Hand the moment to the board and the desk."""
+        side, card = self._side, moment.card
+        side.playable = self.teller.open_prompt is not None
+        if card is not None:
+            side.black_below = (card.side == "black") is not self.turned
+            side.caption = caption(card, moment.stage.view)
+            header = f"   {card.deck_title} · you are {card.side.title()}"
+            self.query_one("#header", TwoEnds).left = Content.assemble(("Sitting", "bold"), header)
+        side.stage = moment.stage
+        self._desk.course = self.teller.course
+        self._desk.moment = moment
+        self.refresh_bindings()
+
+    def watch_turned(self) -> None:
+        """Turn the board."""
+        self._side.black_below = not self._side.black_below
+
+    def watch_promoting(self, promoting: Promoting | None) -> None:
+        """While it is asked what a pawn becomes, a letter answers."""
+        self._desk.box.choosing = promoting is not None
+
+    @property
+    def _desk(self) -> Desk:
+        return self.query_one(Desk)
+
+    @property
+    def _side(self) -> BoardSide:
+        return self.query_one(BoardSide)
+
+    # What the student does
+
+    def _send(self, made: Callable[[float], Event]) -> None:
+        self.promoting = None
+        try:
+            moment = self.teller.send(made)
+        except TrainerError as error:
+            self.notify(str(error), title="Not saved", severity="error", markup=False, timeout=12)
+            return
+        self._desk.box.value = ""
+        self.moment = moment
+
+    @on(Board.Stood)
+    def _start_the_clock(self) -> None:
+        self.teller.stood()
+
+    @on(Board.HandChanged)
+    def _hand_changed(self) -> None:
+        self.refresh_bindings()
+
+    @on(Board.MoveTried)
+    def _made(self, event: Board.MoveTried) -> None:
+        prompt = self.teller.open_prompt
+        squares = event.from_square, event.to_square
+        if prompt is not None and asks_promotion(prompt.card.board, *squares):
+            self.promoting = Promoting(*squares)
+            self.moment = asking_promotion(self.teller.moment)
+        else:
+            self._send(partial(events.MoveMade, *squares, None))
+
+    @on(MoveBox.LetterChosen)
+    @on(Page.Chosen)
+    def _promote(self, event: MoveBox.LetterChosen | Page.Chosen) -> None:
+        promoting, piece = self.promoting, promotion_of(event.letter)
+        if promoting is not None and piece is not None:
+            made = partial(events.MoveMade, promoting.from_square, promoting.to_square, piece)
+            self._send(made)
+
+    @on(Input.Changed)
+    def _read_back(self, event: Input.Changed) -> None:
+        prompt, letters = self.teller.open_prompt, self.teller.sitting.rules.letters
+        words = read_back(prompt.card.board, event.value, letters) if prompt else ""
+        self._desk.read_back = words
+
+    def on_key(self, event: Key) -> None:
+        """Letters typed while the board has the focus go to the box."""
+        box = self._desk.box
+        if event.is_printable and event.character and not box.has_focus:
+            event.stop()
+            box.focus()
+            box.put(event.character)
+
+    # Keys
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Which keys do something now."""
+        if not self.is_mounted:
+            return False
+        board, sitting = self._side.board, self.teller.sitting
+        hands = Hands(
+            sitting.phase,
+            typed=bool(self._desk.box.value),
+            promoting=self.promoting is not None,
+            answered=bool(sitting.answered),
+            held=board.held is not None,
+            on_board=board.has_focus,
+        )
+        wanted = does_something(action, hands)
+        return super().check_action(action, parameters) if wanted else wanted
+
+    def action_play(self) -> None:
+        """Send what is typed: a word, a question or a move."""
+        text = self._desk.box.value.strip()
+        if (word := read_word(text)) is not None:
+            self._obey(word)
+        elif (told := read_part(chess.Board(self.moment.stage.view.fen), text)) is not None:
+            self._say(told)
+        elif text:
+            self._send(partial(events.MoveTyped, text))
+
+    def _obey(self, word: Word) -> None:
+        match word:
+            case Word.HINT:
+                self._send(events.HintWanted)
+            case Word.SHOW:
+                self._send(events.ShowWanted)
+            case Word.UNDO:
+                self.action_undo()
+            case Word.BOARD:
+                self.action_read_out()
+            case Word.STOP:
+                self.action_stop()
+
+    def action_go_on(self) -> None:
+        """The next prompt; a typed word is obeyed first, and in a first look a move tried."""
+        text = self._desk.box.value.strip()
+        looking = self.teller.sitting.phase is Phase.LOOKING
+        if read_word(text) is not None or (text and looking):
+            self.action_play()
+        else:
+            self._send(events.GoOn)
+
+    def action_hint(self) -> None:
+        """First the piece, then the move."""
+        prompt = self.teller.open_prompt
+        hinted = prompt is not None and prompt.hint
+        self._send(events.ShowWanted if hinted else events.HintWanted)
+
+    def action_undo(self) -> None:
+        """Take the last answer back."""
+        self._send(events.UndoWanted)
+
+    def action_stop(self) -> None:
+        """The summary of what was asked so far."""
+        self._send(events.Stop)
+
+    def action_leave(self) -> None:
+        """Back to Today."""
+        self.dismiss()
+
+    def action_put_down(self) -> None:
+        """The piece goes back; a promotion is not asked any more."""
+        self.promoting = None
+        self.moment = self.teller.moment
+        self._side.board.action_put_down()
+
+    def action_to_board(self) -> None:
+        """Let the arrow keys move the cursor on the board."""
+        self._side.board.focus()
+
+    def action_to_box(self) -> None:
+        """Type moves again."""
+        self._desk.box.focus()
+
+    def action_flip(self) -> None:
+        """Turn the board round."""
+        self.turned = not self.turned
+
+    def action_turn(self, pages: int) -> None:
+        """Read on or back in the page."""
+        self._desk.page.turn(pages)
+
+    def action_read_out(self) -> None:
+        """Say on the desk what stands on the board."""
+        if self.moment.card is not None:
+            self._say(read_out(self.moment.card, self.moment.stage.view))
+
+    def _say(self, sentences: Sequence[str]) -> None:
+        self._desk.box.value = ""
+        self.moment = with_aside(self.moment, sentences)

@@ -1,0 +1,101 @@
+"""The keys of the Sitting screen, when each of them does something, and its help text."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from textual.binding import BindingType
+
+from trainer.app.keys import HELP_KEY, bound
+from trainer.app.telling.teller import OPEN
+from trainer.sitting.sitting import Phase
+
+HELP = (
+    "Play the deck's move: type it (Nf3, exd5, O-O, g1f3), or click the piece and then its "
+    "square, or press Tab and use the arrow keys. What you type is read back in words under "
+    "the box; nothing is completed for you.\n\n"
+    "A wrong try is taken back and you try again; the answer counts as missed. A hint names "
+    "the piece and leaves 3 at best, being shown the move leaves 0. The words hint, show, "
+    "undo, board and stop can be typed too, and e4? tells what stands on e4. Every answer is "
+    "saved before the next position comes: stop whenever you like."
+)
+
+BINDINGS: list[BindingType] = [
+    bound("enter", "play", "play", "Play the move that is typed.", id="sitting.play"),
+    bound("enter", "go_on", "next", "Go on to the next position.", id="sitting.next"),
+    bound("enter,escape", "leave", "to Today", "Go back to Today.", id="sitting.leave"),
+    bound(
+        "question_mark",
+        "hint",
+        "hint",
+        "In the empty box: say which piece moves; again: show the move.",
+        id="sitting.hint",
+        priority=True,
+    ),
+    bound(
+        "tab,shift+tab",
+        "to_board",
+        "board",
+        "Move pieces with the arrow keys and Enter.",
+        id="sitting.to_board",
+    ),
+    bound("tab,shift+tab", "to_box", "box", "Back to typing moves.", id="sitting.to_box"),
+    bound("f2", "read_out", "read", "Read the position out in words.", id="sitting.read"),
+    HELP_KEY,
+    bound(
+        "escape",
+        "put_down",
+        "put down",
+        "Leave the piece where it was.",
+        id="sitting.put_down",
+    ),
+    bound("escape", "stop", "stop", "Stop here; every answer is saved.", id="sitting.stop"),
+    bound("f3", "flip", "flip", "Turn the board.", id="sitting.flip"),
+    bound("ctrl+z", "undo", "undo", "Take the last answer back.", id="sitting.undo"),
+    bound("pagedown", "turn(1)", "on", "Read on in the note.", id="sitting.on", show=False),
+    bound("pageup", "turn(-1)", "back", "Read back in the note.", id="sitting.back", show=False),
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Hands:
+    """What the student's hands are at."""
+
+    phase: Phase
+    typed: bool
+    """Whether something stands in the box."""
+    promoting: bool
+    """Whether the desk asks what a pawn becomes."""
+    answered: bool
+    """Whether there is an answer to take back."""
+    held: bool
+    """Whether a piece is in hand."""
+    on_board: bool
+    """Whether the board has the focus."""
+
+
+def does_something(action: str, hands: Hands) -> bool | None:
+    """Whether the key of this action has a use now; None where typing has taken it over."""
+    phase = hands.phase
+    match action:
+        case "play":
+            return phase is Phase.ASKING and not hands.promoting
+        case "go_on":
+            return phase in (Phase.LOOKING, Phase.ANSWERED) and not hands.promoting
+        case "leave":
+            return phase is Phase.ENDED
+        case "hint":
+            if hands.typed:
+                return None
+            return phase is Phase.ASKING and not hands.promoting
+        case "to_board":
+            return phase in OPEN and not hands.on_board
+        case "to_box":
+            return hands.on_board
+        case "put_down":
+            return hands.promoting or hands.held
+        case "undo":
+            return hands.answered and phase is not Phase.ENDED
+        case "stop" | "read_out":
+            return phase is not Phase.ENDED
+    return True

@@ -1,0 +1,1 @@
+"""What the desk says at each moment of a sitting, as values. No widgets in here."""

@@ -1,0 +1,96 @@
+"""The position of a card in views and words, before and after a move."""
+
+from __future__ import annotations
+
+import chess
+
+from trainer.app.telling.moment import Stage
+from trainer.app.widgets.board import BoardView
+from trainer.lines.graph import BookMove
+from trainer.lines.in_words import colour_name, move_in_words
+from trainer.service.read_out import read_position
+from trainer.sitting.sitting import Card
+
+
+def before_last_move(card: Card) -> tuple[chess.Board, chess.Move] | None:
+    """The board before the opponent's last move, and that move; None at the start."""
+    if not card.path:
+        return None
+    board = chess.Board(card.start)
+    for move in card.path[:-1]:
+        board.push(move)
+    return board, card.path[-1]
+
+
+def resting(card: Card, arrows: tuple[str, ...] = ()) -> BoardView:
+    """The position asked, at rest."""
+    return BoardView(card.fen, last_move=card.path[-1] if card.path else None, arrows=arrows)
+
+
+def arriving(card: Card, arrows: tuple[str, ...] = ()) -> Stage:
+    """The position asked, reached by the opponent's last move."""
+    last = before_last_move(card)
+    if last is None:
+        return Stage(resting(card, arrows))
+    board, move = last
+    earlier = card.path[-2] if len(card.path) > 1 else None
+    return Stage(resting(card, arrows), BoardView(board.fen(), last_move=earlier), move)
+
+
+def after_try(card: Card, move: chess.Move, said: BookMove | None) -> BoardView:
+    """The position after a try, with what the deck draws there."""
+    board = card.board
+    board.push(move)
+    squares, arrows = (said.squares, said.arrows) if said else ((), ())
+    return BoardView(board.fen(), last_move=move, squares=squares, arrows=arrows)
+
+
+def arrow_of_move(card: Card) -> tuple[str, ...]:
+    """The deck's move as an arrow."""
+    return (f"G{card.move.uci[:4]}",)
+
+
+def last_move_in_words(card: Card) -> str:
+    """`White: knight c3 takes on e4. Check.`, or how the line begins."""
+    last = before_last_move(card)
+    check = " Check." if card.board.is_check() else ""
+    if last is None:
+        return f"The line begins here.{check}"
+    board, move = last
+    return f"{colour_name(board.turn)}: {move_in_words(board, move)}.{check}"
+
+
+def caption(card: Card, view: BoardView) -> str:
+    """What stands under the board: the last move in words, who moves, whether it is check."""
+    if view.fen == card.fen or view.last_move is None:
+        return f"{last_move_in_words(card)} {mover(card)}"
+    before, after = card.board, chess.Board(view.fen)
+    told = f"{colour_name(before.turn)}: {move_in_words(before, view.last_move)}."
+    check = " Check." if after.is_check() else ""
+    return f"{told}{check} {colour_name(after.turn)} to move."
+
+
+def read_out(card: Card, view: BoardView) -> list[str]:
+    """The position on the board in sentences, the last move first."""
+    if view.fen == card.fen or view.last_move is None:
+        return read_position(card.board, before_last_move(card))
+    return read_position(chess.Board(view.fen), (card.board, view.last_move))
+
+
+def deck_move_in_words(card: Card) -> str:
+    """`Bishop c8 to f5.`"""
+    words = move_in_words(card.board, chess.Move.from_uci(card.move.uci))
+    return f"{words[:1].upper()}{words[1:]}."
+
+
+def mover(card: Card) -> str:
+    """`White to move.`"""
+    return f"{colour_name(card.board.turn)} to move."
+
+
+def drawn_in_words(said: BookMove) -> tuple[tuple[str, str], ...]:
+    """The arrows and squares of a note as labelled rows: `arrows`, `G c8 to f5`."""
+    arrows = [f"{a[0]} {a[1:3]} to {a[3:5]}" for a in said.arrows]
+    squares = [f"{s[0]} {s[1:3]}" for s in said.squares]
+    found = (("arrows", ", ".join(arrows)), ("squares", ", ".join(squares)))
+    return tuple((label, text) for label, text in found if text)

@@ -1,0 +1,94 @@
+"""The end of a sitting: what was asked, what was hard, what tomorrow brings, what is next."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from trainer.app.telling.blocks import Block, Paragraph, Rows
+from trainer.app.telling.moment import Moment, Stage, Tone
+from trainer.lines.movetext import numbered
+from trainer.service.today import SEEN_SECONDS, Today
+from trainer.service.words import about_minutes, counted, short_day, stopwatch
+from trainer.sitting.events import Ended
+from trainer.sitting.sitting import Answered, Card, Sitting
+
+
+def summary(before: Moment, ended: Ended, sitting: Sitting, report: Today) -> Moment:
+    """The last moment of a sitting."""
+    ahead = Paragraph(f"{_next_step(report)} {_tomorrow(report)}")
+    return replace(
+        before,
+        stage=Stage(replace(before.stage.view, squares=(), arrows=())),
+        sign="●" if ended.asked else "○",
+        tone=Tone.GOOD if ended.asked else Tone.PLAIN,
+        headline=_headline(ended, sitting),
+        brief="",
+        page=(*_numbers(sitting), ahead, *_hard(sitting.answered)),
+        asks=False,
+        answer="",
+        missed=(),
+    )
+
+
+def _headline(ended: Ended, sitting: Sitting) -> str:
+    if not ended.asked:
+        return "Nothing was asked"
+    word = "Stopped" if sitting.left else "Done"
+    return f"{word}: {ended.asked} asked in {stopwatch(ended.seconds)}"
+
+
+def _numbers(sitting: Sitting) -> Iterator[Block]:
+    first = [answer.quality for answer in sitting.answered if not answer.prompt.repeat]
+    kinds = (
+        (sum(q >= 4 for q in first), "at the first try"),
+        (sum(q == 3 for q in first), "with a hint"),
+        (sum(q in (1, 2) for q in first), "missed"),
+        (sum(q == 0 for q in first), "shown"),
+    )
+    told = ", ".join(f"{count} {what}" for count, what in kinds if count)
+    repeats = len(sitting.answered) - len(first)
+    again = f"; {repeats} asked again" if repeats else ""
+    if told or again:
+        yield Paragraph(f"{told}{again}.".lstrip("; "))
+
+
+def _hard(answered: tuple[Answered, ...]) -> Iterator[Block]:
+    """The cards that were not known, the hardest first, each with its line."""
+    worst: dict[str, Answered] = {}
+    for answer in answered:
+        known = worst.setdefault(answer.prompt.card.key, answer)
+        if answer.quality < known.quality:
+            worst[answer.prompt.card.key] = answer
+    hard = sorted((a for a in worst.values() if a.quality <= 3), key=lambda a: a.quality)
+    if hard:
+        rows = tuple((_WHAT[answer.quality], _line(answer.prompt.card)) for answer in hard)
+        yield Rows(rows, "What was hard")
+
+
+_WHAT = {0: "shown", 1: "missed", 2: "missed", 3: "hint"}
+
+
+def _line(card: Card) -> str:
+    """The line with the deck's move, which has its number where it begins or follows White."""
+    if not card.line:
+        return numbered(card.board, card.move.san)
+    move = numbered(card.board, card.move.san) if card.board.turn else card.move.san
+    return f"{card.line} {move}"
+
+
+def _tomorrow(report: Today) -> str:
+    tomorrow = report.days_ahead[1].due
+    if tomorrow:
+        minutes = about_minutes(tomorrow * SEEN_SECONDS)
+        return f"Tomorrow: {counted(tomorrow, 'position')} due, {minutes}."
+    ahead = next((day for day in report.days_ahead[2:] if day.due), None)
+    if ahead is None:
+        return "Nothing falls due in the next two weeks."
+    return f"Next: {counted(ahead.due, 'position')} due on {short_day(ahead.date)}."
+
+
+def _next_step(report: Today) -> str:
+    if report.to_practise:
+        return f"{counted(report.to_practise, 'position')} of today left."
+    return "That was all for today."

@@ -1,0 +1,98 @@
+"""A sitting under way, told moment by moment: events in, the moment to be shown out.
+
+It measures the time between events and asks the service what a roomy desk adds. The screen
+above it draws; the practice below decides.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+from trainer.app.telling.blocks import Block
+from trainer.app.telling.moment import NOTHING_YET, Moment
+from trainer.app.telling.sections import they_play, this_position
+from trainer.app.telling.summary import summary
+from trainer.app.telling.tell import tell
+from trainer.app.widgets.strip import Course
+from trainer.service.card_history import card_history
+from trainer.service.practice import Practice
+from trainer.service.study import Study
+from trainer.service.today import report_today
+from trainer.sitting.events import Begin, Effect, Ended, Event, Graded, Judged
+from trainer.sitting.sitting import Phase, Prompt, Sitting
+
+OPEN = frozenset({Phase.LOOKING, Phase.ASKING})
+"""The phases in which a move may be played."""
+
+
+class Teller:
+    """One sitting. Of one thread only."""
+
+    def __init__(
+        self, study: Study, practice: Practice, monotonic: Callable[[], float] = time.monotonic
+    ) -> None:
+        self._study = study
+        self._practice = practice
+        self._monotonic = monotonic
+        self._since = monotonic()
+        self.moment = NOTHING_YET
+        """What is shown now; to be read only."""
+
+    @property
+    def sitting(self) -> Sitting:
+        """Where the sitting stands."""
+        return self._practice.sitting
+
+    @property
+    def open_prompt(self) -> Prompt | None:
+        """The prompt in which a move may be played now."""
+        return self.sitting.current if self.sitting.phase in OPEN else None
+
+    @property
+    def course(self) -> Course:
+        """How far the sitting has come."""
+        qualities = tuple(answer.quality for answer in self.sitting.answered)
+        return Course(qualities, self.open_prompt is not None, self.sitting.left)
+
+    def begin(self) -> Moment:
+        """The first prompt, or the end where there is nothing to ask."""
+        return self._told(self._practice.send(Begin()))
+
+    def send(self, made: Callable[[float], Event]) -> Moment:
+        """Send an event with the time since the last one.
+
+        :raises TrainerError: it could not be saved; all stands as before, the clock runs on.
+        """
+        effects = self._practice.send(made(self._monotonic() - self._since))
+        self._since = self._monotonic()
+        return self._told(effects)
+
+    def stood(self) -> None:
+        """The position stands still on the board: only now does hesitation count."""
+        if self.sitting.phase is Phase.ASKING:
+            self._since = self._monotonic()
+
+    def _told(self, effects: Sequence[Effect]) -> Moment:
+        moment = tell(self.moment, effects, self._study.today)
+        for effect in effects:
+            match effect:
+                case Graded():
+                    more = self._sections(effects, effect)
+                    moment = replace(moment, page=(*moment.page, *more))
+                case Ended():
+                    moment = summary(moment, effect, self.sitting, report_today(self._study))
+        self.moment = moment
+        return moment
+
+    def _sections(self, effects: Sequence[Effect], graded: Graded) -> list[Block]:
+        """What a roomy desk adds to an answer."""
+        card, today = graded.prompt.card, self._study.today
+        book = self.sitting.books[card.deck, card.side]
+        played = [e.judgement.book_move for e in effects if isinstance(e, Judged)]
+        history = card_history(self._study, card.key)
+        return [
+            *(they_play(card, move, book) for move in played if move),
+            this_position(card, book, history, graded.state.due, today),
+        ]

@@ -1,0 +1,82 @@
+"""The open box of the scoresheet, in which a move or a word is typed.
+
+It knows letters and no chess: nothing is completed, ranked or coloured by merit.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import ClassVar
+
+from textual.binding import Binding, BindingType
+from textual.events import Key
+from textual.message import Message
+from textual.reactive import var
+from textual.widgets import Input
+
+_EDITING = (
+    ("left", "cursor_left", "back a letter"),
+    ("right", "cursor_right", "on a letter"),
+    ("home,ctrl+a", "home", "to the start"),
+    ("end,ctrl+e", "end", "to the end"),
+    ("backspace", "delete_left", "rub out a letter"),
+    ("delete,ctrl+d", "delete_right", "rub out the next letter"),
+    ("ctrl+u", "delete_left_all", "empty the box"),
+    ("ctrl+v", "paste", "paste"),
+)
+
+
+class MoveBox(Input, inherit_bindings=False):
+    """A box of one row. What Enter means is for the screen to say."""
+
+    DEFAULT_CSS = Path(__file__).with_suffix(".tcss").read_text(encoding="utf-8")
+    BINDING_GROUP_TITLE = "box"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding(
+            keys,
+            action,
+            description,
+            show=False,
+            id=f"box.{action}",
+            tooltip=f"{description[:1].upper()}{description[1:]}.",
+        )
+        for keys, action, description in _EDITING
+    ]
+
+    choosing: var[bool] = var(False)
+    """Whether a single letter or digit is awaited instead of a move."""
+
+    @dataclass
+    class LetterChosen(Message):
+        """A letter or digit was typed while `choosing`."""
+
+        letter: str
+
+    def __init__(self, *, id: str | None = None) -> None:
+        super().__init__(
+            id=id, compact=True, select_on_focus=False, max_length=60, validate_on=["submitted"]
+        )
+        self.cursor_blink = False  # a blinking cursor costs 260 bytes a second
+
+    def check_consume_key(self, key: str, character: str | None) -> bool:
+        """The question mark is the screen's while the box is empty, so it stays bound."""
+        return key != "question_mark" and super().check_consume_key(key, character)
+
+    def validate_value(self, value: str) -> str:
+        """Pasted text may hold signs that a terminal would obey."""
+        return "".join(sign for sign in value if sign.isprintable())
+
+    def put(self, letter: str) -> None:
+        """A letter typed here, or elsewhere on the screen."""
+        if self.choosing:
+            self.post_message(self.LetterChosen(letter))
+        else:
+            self.insert_text_at_cursor(letter)
+
+    def on_key(self, event: Key) -> None:
+        """While a letter is awaited none is written."""
+        if self.choosing and event.is_printable and event.character:
+            event.stop()
+            event.prevent_default()
+            self.put(event.character)

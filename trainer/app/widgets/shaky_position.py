@@ -1,0 +1,49 @@
+"""The shakiest due position: a small board and a sentence, and not a word of the move."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.reactive import var
+from textual.widget import Widget
+
+from trainer.app.telling.positions import mover, resting
+from trainer.app.widgets.board import BoardPicture
+from trainer.app.widgets.fixed_text import FixedText
+from trainer.service.card_history import CardHistory
+from trainer.service.shakiest import Shakiest
+from trainer.service.words import short_day, times
+
+
+class ShakyPosition(Widget):
+    """Nothing is shown where nothing is due."""
+
+    DEFAULT_CSS = Path(__file__).with_suffix(".tcss").read_text(encoding="utf-8")
+
+    shaky: var[Shakiest | None] = var(None, init=False)
+
+    def compose(self) -> ComposeResult:
+        """The board over its sentence."""
+        board = BoardPicture()
+        board.tallest = 3
+        yield board
+        yield FixedText()
+
+    def watch_shaky(self, shaky: Shakiest | None) -> None:
+        """Another position."""
+        self.set_class(shaky is not None, "-known")
+        if shaky is not None:
+            view = replace(resting(shaky.card), flipped=shaky.card.side == "black")
+            self.query_one(BoardPicture).view = view
+            sentence = f"{_sentence(shaky.history)} {mover(shaky.card)}"
+            self.query_one(FixedText).content = Content(sentence)
+
+
+def _sentence(history: CardHistory) -> str:
+    """`Shakiest today: asked 5 times, missed twice, last on Sat 21 Nov.`"""
+    missed = f", missed {times(history.missed)}" if history.missed else ""
+    last = f", last on {short_day(history.last_day)}" if history.last_day else ""
+    return f"Shakiest today: asked {times(history.asked)}{missed}{last}."
