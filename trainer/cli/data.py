@@ -8,7 +8,7 @@ import click
 
 from trainer.cli.options import chosen_home, home_option, json_option, opened_study
 from trainer.cli.output import say, write_json
-from trainer.cli.words import counted
+from trainer.service.words import counted
 
 if TYPE_CHECKING:
     from trainer.service.upkeep import Verification

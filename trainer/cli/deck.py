@@ -11,7 +11,8 @@ import click
 
 from trainer.cli.options import home_option, json_option, opened_study
 from trainer.cli.output import say, write_json
-from trainer.cli.words import NO_DECK, counted
+from trainer.cli.words import NO_DECK
+from trainer.service.words import counted
 
 if TYPE_CHECKING:
     from trainer.deck.findings import Finding

@@ -15,7 +15,8 @@ from trainer.cli.options import (
 )
 from trainer.cli.output import complain, say
 from trainer.cli.screens import on_a_terminal, open_screens
-from trainer.cli.words import NO_DECK, counted, day_name
+from trainer.cli.words import NO_DECK
+from trainer.service.words import counted, day_name
 
 if TYPE_CHECKING:
     from trainer.service.preparation import Wish

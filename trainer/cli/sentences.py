@@ -7,10 +7,11 @@ from datetime import date
 
 import chess
 
-from trainer.cli.words import counted, next_day
+from trainer.cli.words import next_day
 from trainer.lines.graph import BookMove
 from trainer.lines.in_words import colour_name, move_in_words
 from trainer.lines.movetext import numbered
+from trainer.service.words import counted
 from trainer.sitting.events import Ask, Effect, Graded, Hinted, Judged, Show, Shown, Undone
 from trainer.sitting.sitting import Card, Prompt, Sitting
 from trainer.sitting.verdict import Verdict

@@ -13,12 +13,12 @@ import chess
 
 from trainer.cli.lines_in import TimedLines
 from trainer.cli.output import invite, say
-from trainer.cli.read_out import read_part, read_position
 from trainer.cli.sentences import note_of, place, spoken, summary
-from trainer.cli.words import counted
+from trainer.lines.read_out import read_part, read_position
 from trainer.service.practice import Practice
 from trainer.service.study import Study
 from trainer.service.today import report_today
+from trainer.service.words import counted
 from trainer.sitting.events import (
     Begin,
     Ended,
@@ -148,4 +148,4 @@ def _position(card: Card) -> list[str]:
     before = chess.Board(card.start)
     for move in card.path[:-1]:
         before.push(move)
-    return read_position(card.board, card.path[-1] if card.path else None, before)
+    return read_position(card.board, (before, card.path[-1]) if card.path else None)

@@ -10,7 +10,8 @@ import click
 
 from trainer.cli.options import home_option, json_option, opened_study
 from trainer.cli.output import say, write_json
-from trainer.cli.words import NO_DECK, counted, day_name
+from trainer.cli.words import NO_DECK
+from trainer.service.words import counted, day_name
 
 if TYPE_CHECKING:
     from trainer.service.today import DayAhead, DeckToday, Today
@@ -86,5 +87,5 @@ def _next_step(report: Today) -> str:
         return "Start with `trainer practice`."
     ahead = next((day for day in report.days_ahead if day.due), None)
     if ahead is None:
-        return "Nothing falls due in these days. `trainer practice --fresh 5` brings fresh positions."
+        return "Nothing falls due in these days. `trainer practice --fresh 5` brings fresh ones."
     return f"Come back on {day_name(ahead.date)}: {counted(ahead.due, 'position')} will be due."

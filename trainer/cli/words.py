@@ -4,20 +4,12 @@ from __future__ import annotations
 
 from datetime import date
 
+from trainer.service.words import day_name
+
 NO_DECK = (
     "There is no deck here yet. Add one with `trainer deck add PATH`, "
     "or look around with `trainer demo`."
 )
-
-
-def counted(count: int, noun: str) -> str:
-    """`1 position`, `2 positions`."""
-    return f"{count} {noun}{'' if count == 1 else 's'}"
-
-
-def day_name(day: date) -> str:
-    """`Wednesday 9 December`."""
-    return f"{day:%A} {day.day} {day:%B}"
 
 
 def next_day(due: date, today: date) -> str:

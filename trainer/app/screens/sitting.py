@@ -43,8 +43,8 @@ from trainer.app.widgets.move_box import MoveBox
 from trainer.app.widgets.page import Page
 from trainer.app.widgets.two_ends import TwoEnds
 from trainer.errors import TrainerError
+from trainer.lines.read_out import read_part
 from trainer.service.practice import Practice
-from trainer.service.read_out import read_part
 from trainer.service.study import Study
 from trainer.sitting import events
 from trainer.sitting.events import Event

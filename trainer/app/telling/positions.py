@@ -8,7 +8,7 @@ from trainer.app.telling.moment import Stage
 from trainer.app.widgets.board import BoardView
 from trainer.lines.graph import BookMove
 from trainer.lines.in_words import colour_name, move_in_words
-from trainer.service.read_out import read_position
+from trainer.lines.read_out import read_position
 from trainer.sitting.sitting import Card
 
 

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.trees import after
-from trainer.cli.read_out import read_part, read_position
+from trainer.lines.read_out import read_part, read_position
 
 NAMES = {name: kind for kind, name in enumerate(chess.PIECE_NAMES) if name}
 
@@ -38,7 +38,7 @@ def test_a_listener_can_set_the_position_up(choices: list[int]) -> None:
         before, last = board.copy(), moves[choice % len(moves)]
         board = board.copy()
         board.push(last)
-    told = read_position(board, last, before)
+    told = read_position(board, (before, last) if last else None)
     assert set_up(told).board_fen() == board.board_fen()
     assert told[0] == f"{'White' if board.turn else 'Black'} to move."
     assert any("is in check" in line for line in told) == board.is_check()
@@ -58,7 +58,7 @@ def test_the_last_move_is_named(line: str, told: str) -> None:
     last = board.pop()
     before = board.copy()
     board.push(last)
-    assert told in read_position(board, last, before)
+    assert told in read_position(board, (before, last))
 
 
 @pytest.mark.parametrize("text", ["?", "e9?", "i4?", "e4", "4e?", "e4??", "Nf3?"])
