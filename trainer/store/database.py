@@ -66,7 +66,9 @@ def transaction(db: sqlite_utils.Database) -> Iterator[None]:
         except BaseException:
             db.conn.rollback()
             raise
-    except sqlite3.OperationalError as error:
+    except (sqlite3.IntegrityError, sqlite3.ProgrammingError):
+        raise  # ours to mend, not the user's
+    except sqlite3.DatabaseError as error:
         raise DataFileError(
             f"the data file cannot be written ({error}); nothing of this step was kept, try again"
         ) from error
