@@ -78,21 +78,25 @@ class Page(Widget):
         return len(self.lines(width))
 
     def lines(self, full_width: int) -> list[Content]:
-        """All rows of the page for a width."""
-        width = min(full_width, WIDEST)
-        if width < 2:
+        """All rows of the page for a width, closed up where room is dear."""
+        if full_width < 2:
             return []
+        lines = self._composed(full_width, close=False)
+        if self.roomy or len(lines) <= self.content_size.height:
+            return lines
+        return self._composed(full_width, close=True)
+
+    def _composed(self, full_width: int, close: bool) -> list[Content]:
+        """The rows; closed up, labels without a heading follow their text at once."""
+        width = min(full_width, WIDEST)
         wanted = Room.ROOMY if self.roomy else Room.NARROW
         lines: list[Content] = []
         for block in self.blocks:
             if block.room in (Room.ANY, wanted):
-                lines += [Content()] if lines and self._stands_apart(block) else []
+                joined = close and isinstance(block, Rows) and not block.heading
+                lines += [Content()] if lines and not joined else []
                 lines += self._laid_out(block, width, full_width)
         return [Content()] * self.lead + lines
-
-    def _stands_apart(self, block: Block) -> bool:
-        """Rows without a heading follow their text at once where room is dear."""
-        return self.roomy or not (isinstance(block, Rows) and not block.heading)
 
     @property
     def roomy(self) -> bool:
