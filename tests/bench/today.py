@@ -13,7 +13,7 @@ from pathlib import Path
 from tests.bench.pairs import report, seconds
 from trainer.memory.card_state import Answer
 from trainer.store.answers import NewAnswer, record_all
-from trainer.store.database import open_database
+from trainer.store.database import open_database, transaction
 from trainer.store.decks import StoredCard, StoredChapter, StoredDeck, put_deck
 
 CARDS = 2_000
@@ -29,7 +29,8 @@ def fill(home: Path) -> None:
         StoredCard(f"8/8/8/8/8/8/8/8 w - {number} e2e4", "white", number, ("first",))
         for number in range(CARDS)
     ]
-    put_deck(db, deck, cards, {})
+    with transaction(db):
+        put_deck(db, deck, cards, {})
     record_all(
         db,
         [

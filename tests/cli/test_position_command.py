@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 import pytest
 
 from tests.cli.runs import document, run
+from tests.small_decks import write_deck
 
 pytestmark = pytest.mark.usefixtures("shelf")
 
@@ -98,3 +100,16 @@ def test_in_words() -> None:
     ]
     assert "No deck here has this position.\n" in run("position", "1. c4").stdout
     assert "(white): replies: Nf6, Nc6." in run("position", "1. e4 e5 2. Nc3").stdout
+
+
+def test_a_try_is_judged_as_a_sitting_would(tmp_path: Path) -> None:
+    # The first deck's line ends where the second asks for a move; the third starts otherwise.
+    home = ("--home", str(tmp_path / "other"))
+    for deck, pgn in (("one", "1. e4 e5 *"), ("two", "1. e4 e5 2. Nf3 *"), ("three", "1. c4 *")):
+        folder = write_deck(tmp_path / deck, {"first": pgn}, deck_id=deck, title=deck.title())
+        run("deck", "add", str(folder), *home)
+    found = document("position", "1. e4 e5", "--try", "Nf3", *home)
+    assert found["try"]["verdict"] == "in book"
+    assert [deck["deck"] for deck in found["decks"]] == ["two", "one"]
+    spared = document("position", "", "--try", "c4", *home)["try"]
+    assert (spared["verdict"], "Three" in spared["reason"]) == ("other deck", True)

@@ -69,8 +69,8 @@ def test_a_whole_sitting() -> None:
     mistake = found[8]
     assert mistake.pop("explanation") == "2... Nc6 3. Bc4 g6"
     assert found == [
-        {"event": "show", **BLOCK, "move": "e4", "note": first_note},
-        {"event": "show", **KNIGHT, "move": "Nc3", "note": knight_note},
+        {"event": "show", **BLOCK, "move": "e4", "note": first_note, "introduction": ""},
+        {"event": "show", **KNIGHT, "move": "Nc3", "note": knight_note, "introduction": ""},
         {"event": "ask", **BLOCK, "kind": "move", "fresh": True, "repeat": False},
         verdict("unreadable", reason='"e9" is no move; a move looks like Nf3, exd5 or O-O.'),
         verdict("in book", "e4", note=first_note),

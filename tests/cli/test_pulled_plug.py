@@ -98,3 +98,18 @@ def test_two_sittings_at_once_keep_every_answer(practised_home: Path) -> None:
     with open_study(practised_home) as study:
         assert sum(1 for _ in read_log(study.db)) == 16
         assert verify(study).problems == ()
+
+
+def test_programs_that_add_a_deck_together_all_succeed(home: Path, tmp_path: Path) -> None:
+    deck = write_deck(tmp_path / "deck", {"first": FIRST, "second": SECOND})
+    command = [sys.executable, "-m", "trainer", "--home", str(home), "deck", "add", str(deck)]
+    programs = [
+        subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+        for _ in range(5)
+    ]
+    said = [program.communicate() for program in programs]
+    assert [program.returncode for program in programs] == [0] * 5, said
+    assert {error for _, error in said} == {""}
+    with open_study(home) as study:
+        assert verify(study).problems == ()
+    assert [folder.name for folder in (home / "decks" / "small").iterdir()] == ["edition-1"]

@@ -85,13 +85,6 @@ ERRORS = {
     "result inside a variation": ("1. e4 (1. c4 1-0) e5 *", [("result-in-variation", 1, 14)]),
     "result, then moves, inside a variation": (
         "1. e4 (1. c4 1-0 c5) e5 *", [("result-in-variation", 1, 14)]),
-    "no result (8.2.6)": ('[Event "x"]\n\n1. e4', [("missing-termination", 1, None)]),
-    "no result before the next game": (
-        '[Event "x"]\n1. e4\n[Event "y"]\n1. c4 *', [("missing-termination", 1, None)]),
-    "tags in the middle of a game": (
-        '1. e4 [Event "a4 cup"] 1. c4 *', [("missing-termination", 1, None)]),
-    "tags alone before the next game": (
-        '[Event "x"]\n[Site "?"]\n\n[Event "y"]\n\n1. c4 *', [("missing-termination", 1, None)]),
     "NAG too large (8.2.4)": ("1. e4 $256 *", [("bad-nag", 1, 7)]),
     "NAG of thousands of digits": (f"1. e4 ${'9' * 5000} *", [("bad-nag", 1, 7)]),
     "NAG without digits": ("1. e4 $ *", [("bad-nag", 1, 7)]),
@@ -131,6 +124,11 @@ def test_fault_is_an_error(text: str, expected: list[tuple[str, int, int]]) -> N
 
 # design.md, section 3, "Findings"; the repeated move is the reader's own.
 WARNINGS = {
+    "no result (8.2.6)": ('[Event "x"]\n\n1. e4', "missing-termination", 1),
+    "no result before the next game": (
+        '[Event "x"]\n1. e4\n[Event "y"]\n1. c4 *', "missing-termination", 1),
+    "tags in the middle of a game": (
+        '1. e4 [Event "a4 cup"] 1. c4 *', "missing-termination", 1),
     "FEN without SetUp (9.7)": (f'[FEN "{BLACK_TO_MOVE}"]\n\nKd7 *', "fen-without-setup", 1),
     "FEN with SetUp 0 (9.7)": (
         f'[SetUp "0"]\n[FEN "{BLACK_TO_MOVE}"]\n\nKd7 *', "fen-without-setup", 2),
@@ -256,3 +254,9 @@ def test_what_is_counted_has_a_limit(
 def test_comments_are_counted_move_by_move() -> None:
     half = "{" + "a " * (COMMENT_CHARS // 4 + 1) + "}"
     assert places(f"1. e4 {half} e5 {half} (1... c5 {half}) 2. Nf3 {half} *") == []
+
+
+def test_tags_alone_before_the_next_game_are_a_game_without_moves_and_result() -> None:
+    games, findings = read('[Event "x"]\n[Site "?"]\n\n[Event "y"]\n\n1. c4 *')
+    assert [found.code for found in findings] == ["game-without-moves", "missing-termination"]
+    assert [len(nodes(game)) for game in games] == [0, 1]

@@ -159,3 +159,15 @@ def test_the_main_line_comes_before_its_variations() -> None:
     # The position after 1. e4 c5 2. Nf3 e6 stands first in the variation's text.
     book = graph("white", "1. e4 c5 (1... e6 2. Nf3 c5 3. c3) 2. Nf3 e6 3. Nc3")
     assert standings(book, "e4 c5 Nf3 e6") == ["Nc3 deck", "c3 accepted"]
+
+
+def test_a_move_with_praise_and_blame_at_once_is_refused() -> None:
+    (found,) = built("white", "1. e4 e5 2. Nf3 (2. Nc3 $1 $2) 2... Nc6").contradictions
+    assert found.code == "mistake-and-book"
+
+
+def test_equal_texts_count_once_wherever_they_stand() -> None:
+    book = graph("white", "1. e4 e5 2. Nf3 {a\nb} 2... Nc6", "1. e4 e5 2. Nf3 {a} 2... Nf6")
+    move = book.positions[key("1. e4 e5")].deck_move
+    assert move is not None
+    assert move.note == "a\nb"

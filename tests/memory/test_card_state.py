@@ -237,3 +237,12 @@ def test_an_early_right_answer_without_credit_makes_nothing_known() -> None:
     missed = replay([on(0, 2)])
     assert not advance(missed, on(0, 5, part_credit=False)).known
     assert advance(missed, on(0, 5)).known
+
+
+def test_the_calendar_ends_before_the_intervals_do() -> None:
+    state, today = replay([on(0, 5)]), day(0)
+    for _ in range(30):
+        today = state.due or today
+        state = advance(state, Answer(today, 5, repeat=False, part_credit=True))
+    assert state.due == date.max
+    assert state.schedule.interval > 3_650_000

@@ -1,6 +1,7 @@
 """What is asked, and that every answer is safe before it is called graded."""
 
-from datetime import timedelta
+from dataclasses import replace
+from datetime import datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -9,6 +10,7 @@ from tests.service.practising import asked_lines, play_all
 from tests.small_decks import FIRST, SECOND, write_deck
 from trainer.errors import TrainerError
 from trainer.memory.card_state import replay
+from trainer.service.clock import Clock
 from trainer.service.practice import Practice
 from trainer.service.preparation import Wish, prepare_practice
 from trainer.service.shelving import add_deck
@@ -231,3 +233,82 @@ def test_the_stored_states_are_what_the_log_comes_to(study: Study, small_deck: P
         card: replay(answers)  # type: ignore[arg-type]
         for card, answers in by_card.items()
     }
+
+
+SHARED_A = "1. e4 e5 2. Nf3 Nc6 *"
+SHARED_B = "1. e4 e5 2. Nf3 Nf6 3. Nxe5 *"
+
+
+def test_a_chapter_is_asked_whole_and_in_its_own_name(study: Study, tmp_path: Path) -> None:
+    add_deck(study, write_deck(tmp_path / "d", {"a": SHARED_A, "b": SHARED_B}))
+    effects = play_all(prepare_practice(study, Wish(deck="small", chapter="b")))
+    asked = [e.prompt.card for e in effects if isinstance(e, Ask)]
+    assert [card.line for card in asked] == ["", "1. e4 e5", "1. e4 e5 2. Nf3 Nf6"]
+    assert {card.chapter for card in asked} == {"b"}
+    assert {entry.answer.chapter for entry in read_log(study.db)} == {"b"}
+
+
+@pytest.mark.parametrize("typed", ["c4", "f4", "b3"], ids=["deck", "accepted", "closed chapter"])
+def test_whatever_another_deck_plays_is_spared(study: Study, tmp_path: Path, typed: str) -> None:
+    later = {"first": "opens = 2030-01-01"}
+    for deck, pgn, more in (
+        ("one", "1. e4 e5 *", None),
+        ("two", "1. c4 (1. f4) 1... e5 *", None),
+        ("three", "1. b3 e5 *", later),
+    ):
+        add_deck(study, write_deck(tmp_path / deck, {"first": pgn}, deck_id=deck, more=more))
+    practice = prepare_practice(study, Wish(deck="one", fresh=1))
+    practice.send(Begin())
+    practice.send(GoOn(0.0))
+    (judged,) = practice.send(MoveTyped(typed, 1.0))
+    assert isinstance(judged, Judged)
+    assert judged.judgement.verdict is Verdict.OTHER_DECK
+
+
+def test_a_line_from_a_position_of_the_decks_own_can_be_handed_back(
+    study: Study, tmp_path: Path
+) -> None:
+    pgn = (
+        '[SetUp "1"]\n[FEN "rnbqkbnr/pppp1ppp/8/4p3/4P3/8/PPPP1PPP/RNBQKBNR w KQkq - 0 2"]\n\n'
+        "2. Nf3 Nc6 3. Bb5 a6 4. Ba4 *"
+    )
+    add_deck(study, write_deck(tmp_path / "d", {"first": pgn}))
+    everything = asked_lines(play_all(prepare_practice(study, Wish(branch=""))))
+    assert everything == ["", "2. Nf3 Nc6", "2. Nf3 Nc6 3. Bb5 a6"]
+    assert asked_lines(play_all(prepare_practice(study, Wish(branch=everything[1])))) == [
+        "2. Nf3 Nc6",
+        "2. Nf3 Nc6 3. Bb5 a6",
+    ]
+
+
+def test_the_first_look_brings_a_games_introduction_once(study: Study, tmp_path: Path) -> None:
+    pgn = "{Why we play it.} 1. e4 e5 2. Nc3 *\n\n{The other road.} 1. e4 e5 2. Nc3 Nf6 3. f4 *"
+    add_deck(study, write_deck(tmp_path / "d", {"first": pgn}))
+    effects = play_all(prepare_practice(study, Wish()))
+    looks = [
+        (e.prompt.card.line, e.prompt.card.introduction) for e in effects if isinstance(e, Show)
+    ]
+    assert looks == [
+        ("", "Why we play it."),
+        ("1. e4 e5", ""),
+        ("1. e4 e5 2. Nc3 Nf6", "The other road."),
+    ]
+
+
+def test_repeats_end_with_the_day_in_a_sitting_that_runs_past_its_border(
+    study: Study, small_deck: Path
+) -> None:
+    add_deck(study, small_deck)
+    late = [datetime.fromisoformat("2026-12-04T03:58:00+01:00")]
+    running = replace(study, clock=Clock(lambda: late[0]))
+    practice = prepare_practice(running, Wish(fresh=1))
+    practice.send(Begin())
+    practice.send(GoOn(0.0))
+    practice.send(MoveTyped("a3", 1.0))
+    practice.send(MoveTyped("e4", 1.0))
+    late[0] += timedelta(minutes=3)
+    practice.send(GoOn(0.0))
+    graded = practice.send(MoveTyped("e4", 1.0))[-1]
+    assert isinstance(graded, Graded)
+    assert graded.state.schedule.repetition == 2
+    assert [entry.answer.schedule.repeat for entry in read_log(study.db)] == [False, False]

@@ -2,7 +2,10 @@
 
 from pathlib import Path
 
+import pytest
+
 from tests.service.practising import play_all
+from trainer.errors import TrainerError
 from trainer.service.preparation import Wish, prepare_practice
 from trainer.service.shelving import add_deck
 from trainer.service.study import Study
@@ -67,3 +70,51 @@ def test_the_export_has_the_whole_log_and_all_cards(study: Study, small_deck: Pa
         "due": "2026-12-04",
     }
     assert data["cards"][1]["due"] is None
+
+
+@pytest.mark.parametrize(
+    ("damage", "said", "mended"),
+    [
+        ("UPDATE card_state SET due = 'garbage'", "trainer data rebuild", True),
+        (
+            "INSERT INTO card_state SELECT 'zzz', repetition, interval, e_factor, due, first_day, "
+            "last_day, 5, 5, 5, last_asked_at FROM card_state LIMIT 1",
+            "trainer data rebuild",
+            True,
+        ),
+        ("UPDATE chapter SET opens = 'xx'", "chapter 'first'", False),
+        ("UPDATE lines SET graph = '{}'", "add the deck again", False),
+        ("DELETE FROM lines", "add the deck again", False),
+        ("DELETE FROM deck_card WHERE rank = 0", "add it again", False),
+    ],
+    ids=["state", "extra state", "chapter", "lines", "no lines", "card"],
+)
+def test_damage_is_named_and_can_be_mended(
+    study: Study, small_deck: Path, damage: str, said: str, mended: bool
+) -> None:
+    add_deck(study, small_deck)
+    play_all(prepare_practice(study, Wish(fresh=3)))
+    with transaction(study.db):
+        study.db.execute(damage)
+    found = verify(study)
+    assert not found.ok
+    assert said in found.problems[0]
+    if mended:
+        rebuild(study)
+    else:
+        add_deck(study, small_deck)
+    assert verify(study).problems == ()
+
+
+def test_a_damaged_log_is_named_and_never_replaced(study: Study, small_deck: Path) -> None:
+    add_deck(study, small_deck)
+    play_all(prepare_practice(study, Wish(fresh=3)))
+    with transaction(study.db):
+        study.db.execute("DROP TRIGGER answer_no_update")
+        study.db.execute("UPDATE answer SET day = 'xx' WHERE number = 2")
+    found = verify(study)
+    assert "cannot be read" in found.problems[0]
+    with pytest.raises(TrainerError, match="cannot be read"):
+        rebuild(study)
+    with pytest.raises(TrainerError, match="cannot be read"):
+        export(study)

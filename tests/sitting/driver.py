@@ -51,6 +51,7 @@ def card_at(
         side=book.side,
         line=position.places[0].line,
         start=position.places[0].start,
+        introduction=position.places[0].introduction,
         position=position,
         other_decks=other_decks or {},
     )

@@ -31,7 +31,10 @@ class TimedLines:
         raw = self._stream.readline(LONGEST_LINE)
         if len(raw) == LONGEST_LINE and not raw.endswith(b"\n"):
             self._drop_the_rest()
-        text = raw.decode(self._encoding, errors="replace").rstrip("\r\n") if raw else None
+        text = raw.decode(self._encoding, errors="replace") if raw else None
+        if text is not None:
+            # Some programs begin what they write with a byte-order mark.
+            text = text.removeprefix("\ufeff").rstrip("\r\n")
         return text, self._clock() - began
 
     def _drop_the_rest(self) -> None:

@@ -112,4 +112,7 @@ def _run() -> int:
     except click.ClickException as error:
         complain_of_usage(error)
         return error.exit_code
+    except OSError as error:
+        complain(f"{error}; check the disk and where the output goes")
+        return 1
     return code if isinstance(code, int) else 0

@@ -101,6 +101,7 @@ def _heading(prompt: Prompt, sitting: Sitting) -> Iterator[str]:
 def _first_look(card: Card) -> list[str]:
     return [
         "A first look at a fresh position.",
+        *(line for line in card.introduction.splitlines() if line),
         *place(card),
         f"The move is {_deck_move(card)}.",
     ]

@@ -68,7 +68,13 @@ def _write(effect: Effect) -> None:
     match effect:
         case Show(prompt):
             move = prompt.card.move
-            write_event("show", **_place(prompt), move=move.san, note=move.note)
+            write_event(
+                "show",
+                **_place(prompt),
+                move=move.san,
+                note=move.note,
+                introduction=prompt.card.introduction,
+            )
         case Ask(prompt):
             write_event(
                 "ask", **_place(prompt), kind="move", fresh=prompt.fresh, repeat=prompt.repeat

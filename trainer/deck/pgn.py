@@ -186,7 +186,7 @@ class _FileReader:
         game.finish()
         if result is None:
             message = "the game has no result at its end; add * (or 1-0, 0-1, 1/2-1/2)"
-            self._findings.error("missing-termination", message, section.line)
+            self._findings.warn("missing-termination", message, section.line)
         elif (tag := section.tags.get("Result", result.text)) != result.text:
             message = f'the tag Result is "{tag[:20]}" but the moves end with {result.text}'
             self._findings.warn("result-differs", f"{message}; correct one of them", *result.place)

@@ -8,7 +8,7 @@ the student; it knows no memory, no files and no faces. `graph_builder` makes it
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import astuple, dataclass
 from enum import StrEnum
 from functools import cached_property
 from typing import Any
@@ -65,6 +65,8 @@ class Place:
     """The moves that lead there, as movetext; empty at the start."""
     start: str
     """Six FEN fields of the position in which the line starts."""
+    introduction: str = ""
+    """What the game says before its first move; only at the first card that it brings."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,7 +170,7 @@ def graph_to_data(graph: LineGraph) -> dict[str, Any]:
             [
                 position.key,
                 [_move_to_data(move, numbers) for move in position.moves],
-                [[place.chapter, place.game, place.line, place.start] for place in position.places],
+                [list(astuple(place)) for place in position.places],
             ]
             for position in graph.positions.values()
         ],

@@ -17,6 +17,7 @@ from trainer.lines.position import Position
 from trainer.lines.tree import NO_COMMENT, Comment, GameTree, MoveNode
 
 MISTAKE_NAGS = frozenset({2, 4, 6})
+PRAISE_NAGS = frozenset({1, 3, 5})
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,8 +78,7 @@ class _MoveDraft:
         """Add what one place says; equal texts count once."""
         if comment is NO_COMMENT:
             return
-        if comment.text:
-            self.notes.setdefault(comment.text)
+        self.notes.update(dict.fromkeys(comment.text.split("\n") if comment.text else ()))
         self.squares.update(dict.fromkeys(comment.squares))
         self.arrows.update(dict.fromkeys(comment.arrows))
         self.themes.update(dict.fromkeys(comment.themes))
@@ -136,6 +136,7 @@ class _Builder:
         """Read one game, depth first and without recursion."""
         start = chess.Board(game.start_fen)
         self.roots.setdefault(game.start)
+        introduction = game.introduction.text
         waiting = [_Stretch(game.children, game.start, start.ply())]
         while waiting:
             stretch = waiting.pop()
@@ -143,8 +144,16 @@ class _Builder:
             if draft is None:
                 draft = self.drafts[stretch.position] = _PositionDraft(stretch.position)
             if chapter not in draft.places:
-                place = Place(chapter, game.number, stretch.line(), game.start_fen)
+                asked = stretch.position.turn == self.student and stretch.children
+                place = Place(
+                    chapter,
+                    game.number,
+                    stretch.line(),
+                    game.start_fen,
+                    introduction if asked else "",
+                )
                 draft.places[chapter] = place
+                introduction = "" if asked else introduction
             book = self._read_moves(chapter, game, draft, stretch)
             if not book and stretch.node is not None:
                 self.lines += 1
@@ -163,6 +172,7 @@ class _Builder:
             said.hear(node.comment)
             clashed = said.book and said.mistake
             bad = not MISTAKE_NAGS.isdisjoint(node.nags)
+            said.book |= ours and bad and not PRAISE_NAGS.isdisjoint(node.nags)
             if not ours:
                 said.error |= bad
                 said.book = True

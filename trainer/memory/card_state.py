@@ -106,7 +106,7 @@ def advance(state: CardState, answer: Answer) -> CardState:
     return replace(
         seen,
         schedule=schedule,
-        due=answer.day + timedelta(days=schedule.interval),
+        due=_days_after(answer.day, schedule.interval),
         counted_quality=answer.quality,
     )
 
@@ -117,6 +117,11 @@ def replay(answers: Iterable[Answer]) -> CardState:
     for answer in answers:
         state = advance(state, answer)
     return state
+
+
+def _days_after(day: date, days: int) -> date:
+    """The day so many days later; the calendar's last day where it has no more."""
+    return day + timedelta(days=min(days, (date.max - day).days))
 
 
 def _days_between(earlier: date | None, later: date) -> int:

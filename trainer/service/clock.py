@@ -30,7 +30,7 @@ def read_clock() -> Clock:
         instant = datetime.fromisoformat(text)
     except ValueError:
         instant = None
-    if instant is None or instant.tzinfo is None:
+    if instant is None or instant.tzinfo is None or not 1000 <= instant.year <= 9000:
         raise TrainerError(
             f"TRAINER_NOW is {text!r}: write an instant with its offset, "
             "such as 2026-12-01T18:00:00+01:00"

@@ -7,12 +7,24 @@ import tempfile
 from pathlib import Path
 
 from trainer.deck.deck import Deck
+from trainer.errors import TrainerError
 from trainer.service.home import Home
 
 
 def keep_files(home: Home, deck: Deck, path: Path) -> None:
-    """Copy the deck's files into the home: whole under their final name, or not at all."""
-    target = _folder(home, deck)
+    """Copy the deck's files into the home: whole under their final name, or not at all.
+
+    :raises TrainerError: they cannot be copied.
+    """
+    try:
+        _copy(path, deck, _folder(home, deck))
+    except OSError as error:
+        raise TrainerError(
+            f"{path}: its files could not be copied into the home ({error}); nothing was added"
+        ) from error
+
+
+def _copy(path: Path, deck: Deck, target: Path) -> None:
     target.parent.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(dir=target.parent, prefix=".adding-") as beside:
         copy = Path(beside) / "copy"
@@ -30,9 +42,10 @@ def keep_files(home: Home, deck: Deck, path: Path) -> None:
 def forget_other_editions(home: Home, deck: Deck) -> None:
     """Remove the files of editions that are no longer on the shelf."""
     kept = _folder(home, deck)
-    for folder in kept.parent.iterdir():
+    for folder in kept.parent.glob("edition-*"):
         if folder != kept:
-            shutil.rmtree(folder)
+            # What cannot be removed now, because another program reads it, goes next time.
+            shutil.rmtree(folder, ignore_errors=True)
 
 
 def _folder(home: Home, deck: Deck) -> Path:

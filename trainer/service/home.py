@@ -6,6 +6,8 @@ import os
 from dataclasses import dataclass
 from pathlib import Path
 
+from trainer.errors import TrainerError
+
 
 @dataclass(frozen=True, slots=True)
 class Home:
@@ -30,11 +32,17 @@ class Home:
 
 
 def find_home(folder: Path | None = None) -> Home:
-    """The named folder, else `TRAINER_HOME`, else the user's data folder. Makes nothing."""
+    """The named folder, else `TRAINER_HOME`, else the user's data folder. Makes nothing.
+
+    :raises TrainerError: the folder is given as that of a user who is not there.
+    """
     if folder is None and (named := os.environ.get("TRAINER_HOME")):
         folder = Path(named)
     if folder is None:
         import platformdirs
 
         folder = platformdirs.user_data_path("opening-line-trainer", appauthor=False)
-    return Home(folder.expanduser().absolute())
+    try:
+        return Home(folder.expanduser().absolute())
+    except RuntimeError as error:
+        raise TrainerError(f"{folder}: no such home folder ({error}); name another") from error

@@ -18,12 +18,18 @@ from trainer.store.decks import StoredCard, StoredDeck, read_cards, read_decks
 
 @dataclass(frozen=True, slots=True)
 class OpenCard:
-    """A card that may be asked, in the name of its first open chapter."""
+    """A card that may be asked."""
 
     card: str
     side: str
-    chapter: str
+    chapters: tuple[str, ...]
+    """The open chapters in which it has a place, in deck order."""
     state: CardState
+
+    @property
+    def chapter(self) -> str:
+        """The chapter in whose name it is asked."""
+        return self.chapters[0]
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +96,6 @@ def _open_cards(
     cards: list[StoredCard], opened: frozenset[str], states: Mapping[str, CardState]
 ) -> Iterable[OpenCard]:
     for card in cards:
-        chapter = next((chapter for chapter in card.chapters if chapter in opened), None)
-        if chapter is not None:
-            yield OpenCard(card.card, card.side, chapter, states.get(card.card, FRESH))
+        chapters = tuple(chapter for chapter in card.chapters if chapter in opened)
+        if chapters:
+            yield OpenCard(card.card, card.side, chapters, states.get(card.card, FRESH))

@@ -9,11 +9,12 @@ import chess
 from trainer.errors import TrainerError
 from trainer.lines.graph import BookPosition, LineGraph, Standing
 from trainer.lines.letters import ENGLISH
-from trainer.lines.movetext import BadLine, movetext, read_movetext
+from trainer.lines.movetext import BadLine, movetext
 from trainer.lines.position import BadPosition, board_from_fen, full_fen, position_key
+from trainer.lines.reading import Reading
 from trainer.lines.typed import read_move
-from trainer.service.books import all_books
-from trainer.service.opening import read_shelf
+from trainer.service.books import BookId, Books, all_books, boards_after, moves_of_others
+from trainer.service.opening import Shelf, read_shelf
 from trainer.service.study import Study
 from trainer.sitting.verdict import Judgement, Verdict, judge
 
@@ -50,48 +51,48 @@ def report_position(study: Study, text: str, tried: str | None = None) -> Positi
 
     :raises TrainerError: the text is neither.
     """
-    board, line = _read(text)
+    shelf = read_shelf(study)
+    books = all_books(study, shelf.decks)
+    board, line = _read(text, books)
     key = position_key(board)
-    books = all_books(study, read_shelf(study).decks)
     here = [
-        (deck, book, position)
-        for (deck, _), book in books.items()
+        (book_id, position)
+        for book_id, book in books.items()
         if (position := book.get(key)) is not None
     ]
+    # A deck that asks for a move here comes before one whose lines only pass or end.
+    here.sort(key=lambda found: found[1].deck_move is None)
     return PositionReport(
         fen=full_fen(board),
         epd=key,
         line=line,
-        decks=tuple(_deck_here(deck, book, position) for deck, book, position in here),
-        tried=None if tried is None else _judge(board, tried, here),
+        decks=tuple(_deck_here(book_id, position) for book_id, position in here),
+        tried=None if tried is None else _judge(board, tried, here, books, shelf),
     )
 
 
-def _read(text: str) -> tuple[chess.Board, str]:
+def _read(text: str, books: Books) -> tuple[chess.Board, str]:
     if "/" in text:
         try:
             return board_from_fen(text), ""
         except BadPosition as error:
             raise TrainerError(f"{text!r} is no position: {error}") from error
     try:
-        moves = read_movetext(text)
+        board = boards_after(text, books.values())[0]
     except BadLine as error:
         raise TrainerError(f"neither a FEN nor a line: {error}") from error
-    board = chess.Board()
-    for move in moves:
-        board.push(move)
-    return board, movetext(chess.Board(), moves)
+    return board, movetext(board.root(), board.move_stack)
 
 
-def _deck_here(deck: str, book: LineGraph, position: BookPosition) -> DeckHere:
+def _deck_here(book_id: BookId, position: BookPosition) -> DeckHere:
     def moves(standing: Standing) -> tuple[str, ...]:
         return tuple(move.san for move in position.moves if move.standing is standing)
 
     deck_move = position.deck_move
     return DeckHere(
-        deck=deck,
+        deck=book_id[0],
         chapter=position.places[0].chapter,
-        side=book.side,
+        side=book_id[1],
         move=deck_move.san if deck_move else None,
         accepted=moves(Standing.ACCEPTED),
         mistakes=moves(Standing.MISTAKE),
@@ -100,25 +101,31 @@ def _deck_here(deck: str, book: LineGraph, position: BookPosition) -> DeckHere:
 
 
 def _judge(
-    board: chess.Board, tried: str, here: list[tuple[str, LineGraph, BookPosition]]
+    board: chess.Board,
+    tried: str,
+    here: list[tuple[BookId, BookPosition]],
+    books: Books,
+    shelf: Shelf,
 ) -> Judgement:
-    """In the name of the first deck whose student is to move here."""
-    mover = "white" if board.turn == chess.WHITE else "black"
-    asking = [(book, position) for _, book, position in here if book.side == mover]
-    empty = BookPosition(position_key(board), (), ())
-    book, position = asking[0] if asking else (LineGraph(mover, {}, (), 0), empty)
-    judgement = judge(read_move(board, tried, ENGLISH), board, position, book, {})
-    return judgement if asking else _among_replies(judgement, here)
+    """In the name of the first deck that asks for a move here, as a sitting would."""
+    reading = read_move(board, tried, ENGLISH)
+    if not here or here[0][1].deck_move is None:
+        return _among_replies(reading, board, here)
+    book_id, position = here[0]
+    others = moves_of_others(books, shelf, position.key, book_id)
+    return judge(reading, board, position, books[book_id], others)
 
 
 def _among_replies(
-    judgement: Judgement, here: list[tuple[str, LineGraph, BookPosition]]
+    reading: Reading, board: chess.Board, here: list[tuple[BookId, BookPosition]]
 ) -> Judgement:
     """Where no deck asks for a move: in book if some deck has it among the replies."""
+    empty = BookPosition(position_key(board), (), ())
+    judgement = judge(reading, board, empty, LineGraph("", {}, (), 0), {})
     if judgement.move is None:
         return judgement
     uci = judgement.move.uci()
-    for _, _, position in here:
+    for _, position in here:
         if (said := position.move(uci)) is not None:
             return replace(judgement, verdict=Verdict.IN_BOOK, reason="", book_move=said)
     return replace(judgement, reason="No deck here has this move.")

@@ -6,6 +6,8 @@ is committed here before `graded` is heard of. `preparation` makes the sitting.
 
 from __future__ import annotations
 
+from datetime import date
+
 from trainer.memory.card_state import RULE_VERSION, Answer
 from trainer.service.study import Study
 from trainer.sitting.events import (
@@ -31,6 +33,9 @@ class Practice:
         self._source = source
         self._asked_at = ""
         self._day = study.today
+        self._missed_on: dict[str, date] = {}
+        """The day of the answer that a card's repeat goes back to; today for owed ones."""
+        self._began_on = study.today
         self.sitting = sitting
         """Where the sitting stands; to be read only."""
 
@@ -62,7 +67,10 @@ class Practice:
 
     def _record(self, prompt: Prompt, quality: int) -> Recorded:
         card = prompt.card
-        schedule = Answer(self._day, quality, prompt.repeat, self._study.settings.part_credit)
+        # Repeats end with the day: in a sitting that runs past its border they count in full.
+        repeat = prompt.repeat and self._day == self._missed_on.get(card.key, self._began_on)
+        self._missed_on[card.key] = self._day
+        schedule = Answer(self._day, quality, repeat, self._study.settings.part_credit)
         answer = NewAnswer(
             card=card.key,
             asked_at=self._asked_at,

@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
-
-import chess
 
 from trainer.errors import TrainerError
 from trainer.lines.graph import split_card_key
 from trainer.lines.letters import ENGLISH, LANGUAGES, PieceLetters
-from trainer.lines.movetext import BadLine, read_movetext
+from trainer.lines.movetext import BadLine
 from trainer.lines.position import position_key
 from trainer.memory.plan import Plan, plan_day
-from trainer.service.books import Books, all_books
+from trainer.service.books import Books, all_books, boards_after, moves_of_others
 from trainer.service.opening import OpenCard, OpenDeck, Shelf, read_shelf
 from trainer.service.practice import Practice
 from trainer.service.study import Study
@@ -43,9 +41,10 @@ def prepare_practice(study: Study, wish: Wish, letters: PieceLetters | None = No
     shelf = read_shelf(study)
     decks = _wanted_decks(shelf, wish)
     books = all_books(study, shelf.decks)
-    cards = shelf.each_card_once(entry.deck.id for entry in decks)
     if wish.chapter is not None:
-        cards = _of_chapter(decks[0], cards, wish.chapter)
+        cards = _of_chapter(decks[0], wish.chapter)
+    else:
+        cards = shelf.each_card_once(entry.deck.id for entry in decks)
     if wish.branch is not None:
         plan = _branch(books, cards, wish.branch, study.today)
     else:
@@ -86,9 +85,8 @@ def no_such_deck(deck_id: str, known: Iterable[str]) -> str:
     return f"there is no deck {deck_id!r}; {there}"
 
 
-def _of_chapter(
-    entry: OpenDeck, cards: list[tuple[str, OpenCard]], chapter: str
-) -> list[tuple[str, OpenCard]]:
+def _of_chapter(entry: OpenDeck, chapter: str) -> list[tuple[str, OpenCard]]:
+    """The cards with a place in a chapter, asked in its name."""
     known = [found.id for found in entry.deck.chapters]
     if chapter not in known:
         raise TrainerError(
@@ -97,18 +95,24 @@ def _of_chapter(
         )
     if chapter not in entry.open_chapters:
         raise TrainerError(f"chapter {chapter!r} of deck {entry.deck.id!r} is not open yet")
-    return [found for found in cards if found[1].chapter == chapter]
+    return [
+        (entry.deck.id, replace(card, chapters=(chapter,)))
+        for card in entry.cards
+        if chapter in card.chapters
+    ]
 
 
 def _branch(books: Books, cards: list[tuple[str, OpenCard]], line: str, today: date) -> Plan:
-    board = chess.Board()
     try:
-        for move in read_movetext(line):
-            board.push(move)
+        boards = boards_after(line, books.values())
     except BadLine as error:
         raise TrainerError(f"--branch: {error}") from error
-    key = position_key(board)
-    below = {position.key for book in books.values() for position in book.cards_from(key)}
+    below = {
+        position.key
+        for board in boards
+        for book in books.values()
+        for position in book.cards_from(position_key(board))
+    }
     found = [card for _, card in cards if split_card_key(card.card)[0] in below]
     if not found:
         raise TrainerError(f"--branch: no open card stands at or after {line or 'the start'}")
@@ -120,12 +124,11 @@ def _prompts(
     shelf: Shelf, books: Books, cards: list[tuple[str, OpenCard]], plan: Plan
 ) -> list[Prompt]:
     by_key = {card.card: (deck_id, card) for deck_id, card in cards}
-    others = _moves_by_position(shelf)
     decks = {entry.deck.id: entry for entry in shelf.decks}
 
     def prompt(key: str, repeat: bool) -> Prompt:
         deck_id, card = by_key[key]
-        return Prompt(_card(decks[deck_id], card, books, others), card.state.fresh, repeat)
+        return Prompt(_card(shelf, decks[deck_id], card, books), card.state.fresh, repeat)
 
     return [
         *(prompt(key, True) for key in plan.repeats),
@@ -133,23 +136,11 @@ def _prompts(
     ]
 
 
-MovesByPosition = dict[str, list[tuple[str, str, str]]]
-"""By position key the moves that decks ask for there: deck id, deck title, UCI."""
-
-
-def _moves_by_position(shelf: Shelf) -> MovesByPosition:
-    found: MovesByPosition = {}
-    for entry in shelf.decks:
-        for card in entry.cards:
-            key, uci = split_card_key(card.card)
-            found.setdefault(key, []).append((entry.deck.id, entry.deck.title, uci))
-    return found
-
-
-def _card(entry: OpenDeck, card: OpenCard, books: Books, others: MovesByPosition) -> Card:
+def _card(shelf: Shelf, entry: OpenDeck, card: OpenCard, books: Books) -> Card:
     deck = entry.deck
+    book_id = (deck.id, card.side)
     key, _ = split_card_key(card.card)
-    position = books[deck.id, card.side].positions[key]
+    position = books[book_id].positions[key]
     place = next(place for place in position.places if place.chapter == card.chapter)
     title = next(found.title for found in deck.chapters if found.id == card.chapter)
     return Card(
@@ -162,6 +153,7 @@ def _card(entry: OpenDeck, card: OpenCard, books: Books, others: MovesByPosition
         side=card.side,
         line=place.line,
         start=place.start,
+        introduction=place.introduction,
         position=position,
-        other_decks={uci: title for deck_id, title, uci in others[key] if deck_id != deck.id},
+        other_decks=moves_of_others(books, shelf, key, book_id),
     )

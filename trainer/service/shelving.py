@@ -21,14 +21,15 @@ from trainer.lines.graph import LineGraph, card_key, graph_to_data, split_card_k
 from trainer.lines.graph_builder import BuiltGraph, build_graph
 from trainer.service.deck_files import forget_other_editions, keep_files
 from trainer.service.study import Study
+from trainer.store.database import transaction
 from trainer.store.decks import (
     StoredCard,
     StoredChapter,
     StoredDeck,
     put_deck,
     read_cards,
+    read_edition,
 )
-from trainer.store.decks import read_deck as read_stored_deck
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,15 +83,16 @@ def _add_deck(study: Study, path: Path, side: str | None) -> AddedDeck:
     findings = [*read.findings, *_contradictions(deck, built.values())]
     if any(finding.severity is Severity.ERROR for finding in findings):
         raise DeckRefused(_why_refused(path, findings), findings)
-    old = read_stored_deck(study.db, deck.id)
-    deck = _with_edition(deck, old, path)
     cards = _stored_cards(deck, {side: graph.graph for side, graph in built.items()})
-    changes = _compare(read_cards(study.db, deck.id), cards)
-    if old is None or old.digest != deck.digest:
+    lines = {side: graph_to_data(graph.graph) for side, graph in built.items()}
+    # One transaction from the look at the edition that is here to the one that takes its
+    # place: two programs that add a deck together do so one after the other.
+    with transaction(study.db):
+        deck = _with_edition(deck, read_edition(study.db, deck.id), path)
+        changes = _compare(read_cards(study.db, deck.id), cards)
         keep_files(study.home, deck, path)
-        lines = {side: graph_to_data(graph.graph) for side, graph in built.items()}
         put_deck(study.db, _stored_deck(deck), cards, lines)
-        forget_other_editions(study.home, deck)
+    forget_other_editions(study.home, deck)
     return AddedDeck(deck.id, deck.title, deck.edition, changes, tuple(findings))
 
 
@@ -146,18 +148,24 @@ def _why_refused(path: Path, findings: Sequence[Finding]) -> str:
     return f"{path}: not added: {place}: {first.message}{more}"
 
 
-def _with_edition(deck: Deck, old: StoredDeck | None, path: Path) -> Deck:
-    """Refuse an edition that is not above the one here; a PGN file's rises by itself."""
-    if old is None or old.digest == deck.digest:
-        return deck if old is None else replace(deck, edition=old.edition)
+def _with_edition(deck: Deck, here: tuple[int, str] | None, path: Path) -> Deck:
+    """Refuse an edition that is not above the one here; a PGN file's rises by itself.
+
+    :param here: edition and digest of the deck on the shelf.
+    """
+    if here is None:
+        return deck
+    edition, digest = here
+    if digest == deck.digest:
+        return replace(deck, edition=edition)
     if path.is_file():
-        return replace(deck, edition=old.edition + 1)
-    if deck.edition < old.edition:
+        return replace(deck, edition=edition + 1)
+    if deck.edition < edition:
         raise DeckRefused(
             f"{path}: edition {deck.edition} of {deck.id!r} is older than edition "
-            f"{old.edition}, which is here already; nothing was changed"
+            f"{edition}, which is here already; nothing was changed"
         )
-    if deck.edition == old.edition:
+    if deck.edition == edition:
         raise DeckRefused(
             f"{path}: edition {deck.edition} of {deck.id!r} is here already with other "
             "content; raise the edition in deck.toml"

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
 import chess
 
-from trainer.lines.graph import split_card_key
-from trainer.memory.card_state import FRESH
+from trainer.lines.graph import card_key, split_card_key
+from trainer.memory.card_state import FRESH, CardState
+from trainer.service.books import all_books
+from trainer.service.opening import read_shelf
 from trainer.service.study import Study
 from trainer.store.answers import (
     read_log,
@@ -18,8 +21,8 @@ from trainer.store.answers import (
     replayed_states,
     stored_states,
 )
-from trainer.store.database import damage
-from trainer.store.decks import decks_of_cards
+from trainer.store.database import BrokenRow, DataFileError, damage
+from trainer.store.decks import decks_of_cards, read_cards
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,17 +44,49 @@ def verify(study: Study) -> Verification:
 
     A log that cannot be trusted to be read whole is not replayed.
     """
-    problems = damage(study.db)
-    if problems:
+    if problems := damage(study.db):
         return Verification(0, 0, tuple(problems))
-    wanted, stored = replayed_states(study.db), stored_states(study.db)
-    problems += [
-        f"the state of {card!r} is not what its answers come to: run `trainer data rebuild`"
-        for card in sorted(wanted.keys() | stored)
-        if wanted.get(card) != stored.get(card)
-    ]
-    answers = sum(1 for _ in read_log(study.db))
-    return Verification(answers, len(stored), tuple(problems))
+    try:
+        answers = sum(1 for _ in read_log(study.db))
+        wanted = replayed_states(study.db)
+    except DataFileError as error:
+        return Verification(0, 0, (str(error),))
+    problems = [*_wrong_states(study, wanted), *_broken_decks(study)]
+    return Verification(answers, len(wanted), tuple(problems))
+
+
+def _wrong_states(study: Study, wanted: dict[str, tuple[CardState, str]]) -> Iterator[str]:
+    try:
+        stored = stored_states(study.db)
+    except DataFileError as error:
+        yield f"{error}; `trainer data rebuild` makes the states anew from the answers"
+        return
+    for card in sorted(wanted.keys() | stored):
+        if wanted.get(card) != stored.get(card):
+            yield (
+                f"the state of {card!r} is not what its answers come to: run `trainer data rebuild`"
+            )
+
+
+def _broken_decks(study: Study) -> Iterator[str]:
+    """Decks whose compiled lines cannot be read, or give other cards than the shelf has."""
+    try:
+        shelf = read_shelf(study)
+    except DataFileError as error:
+        yield str(error)
+        return
+    for entry in shelf.decks:
+        try:
+            asked = {
+                card_key(position.key, position.moves[0].uci)
+                for book in all_books(study, [entry]).values()
+                for position in book.cards
+            }
+        except DataFileError as error:
+            yield str(error)
+            continue
+        if asked != {card.card for card in read_cards(study.db, entry.deck.id)}:
+            yield f"the cards of deck {entry.deck.id!r} are not those of its lines: add it again"
 
 
 def rebuild(study: Study) -> int:
@@ -105,11 +140,15 @@ def _cards(study: Study) -> list[dict[str, Any]]:
 def _card(card: str, state: Any, decks: list[str]) -> dict[str, Any]:
     key, uci = split_card_key(card)
     fen = f"{key} 0 1"
+    try:
+        san = chess.Board(fen).san(chess.Move.from_uci(uci))
+    except (ValueError, AssertionError) as error:
+        raise BrokenRow(f"card {card!r}", error) from error
     schedule = state.schedule
     return {
         "card": card,
         "fen": fen,
-        "move": chess.Board(fen).san(chess.Move.from_uci(uci)),
+        "move": san,
         "decks": decks,
         "repetition": schedule.repetition,
         "interval": schedule.interval,

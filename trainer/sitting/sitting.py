@@ -49,6 +49,8 @@ class Card:
     """Movetext that leads to the position."""
     start: str
     """Six FEN fields of the position in which the line starts."""
+    introduction: str
+    """What the game that brings this card says before its first move; mostly empty."""
     position: BookPosition
     other_decks: Mapping[str, str]
     """Moves (UCI) that other added decks play here, with the decks' titles."""

@@ -20,7 +20,7 @@ from sqlite_utils import Database
 from trainer.errors import TrainerError
 from trainer.memory.card_state import FRESH, Answer, CardState, advance, replay
 from trainer.memory.sm2 import Schedule
-from trainer.store.database import transaction
+from trainer.store.database import BrokenRow, transaction
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,7 +161,12 @@ def rebuild_states(db: Database) -> int:
 
 
 def _mend_states(db: Database) -> int:
-    wanted, stored = replayed_states(db), stored_states(db)
+    wanted = replayed_states(db)
+    try:
+        stored = stored_states(db)
+    except BrokenRow:
+        db.execute("DELETE FROM card_state")
+        stored = {}
     wrong = {card for card in wanted.keys() | stored if wanted.get(card) != stored.get(card)}
     for card in wrong:
         state, last_asked_at = wanted.get(card, (FRESH, ""))
@@ -225,15 +230,18 @@ def _write_state(db: Database, card: str, state: CardState, last_asked_at: str) 
 
 def _state(row: Sequence[Any]) -> CardState:
     repetition, interval, e_factor, due, first_day, last_day, last, counted, best = row
-    return CardState(
-        Schedule(repetition, interval, e_factor),
-        date.fromisoformat(due),
-        date.fromisoformat(first_day),
-        date.fromisoformat(last_day),
-        last,
-        counted,
-        best,
-    )
+    try:
+        return CardState(
+            Schedule(repetition, interval, e_factor),
+            date.fromisoformat(due),
+            date.fromisoformat(first_day),
+            date.fromisoformat(last_day),
+            last,
+            counted,
+            best,
+        )
+    except ValueError as error:
+        raise BrokenRow("the state of a card", error) from error
 
 
 def _answer_row(answer_id: str, answer: NewAnswer) -> dict[str, Any]:
@@ -259,6 +267,13 @@ def _answer_row(answer_id: str, answer: NewAnswer) -> dict[str, Any]:
 
 
 def _answer(row: dict[str, Any]) -> NewAnswer:
+    try:
+        return _answer_of(row)
+    except (ValueError, TypeError) as error:
+        raise BrokenRow(f"answer {row['id']}", error) from error
+
+
+def _answer_of(row: dict[str, Any]) -> NewAnswer:
     schedule = Answer(
         date.fromisoformat(row["day"]),
         row["quality"],

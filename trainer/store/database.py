@@ -23,8 +23,19 @@ BUSY_SECONDS = 10.0
 """How long one program waits for another to finish its transaction."""
 
 
+UNREADABLE = (sqlite3.DatabaseError, UnicodeDecodeError)
+"""What SQLite's module raises on broken pages and on text that is none."""
+
+
 class DataFileError(TrainerError):
     """The data file cannot be used as it is."""
+
+
+class BrokenRow(DataFileError):
+    """A row holds what this program never writes."""
+
+    def __init__(self, what: str, error: Exception) -> None:
+        super().__init__(f"{what} cannot be read ({error}); see `trainer data verify`")
 
 
 def open_database(path: Path) -> sqlite_utils.Database:
@@ -44,7 +55,7 @@ def open_database(path: Path) -> sqlite_utils.Database:
         if migrations.pending(db):
             with transaction(db):
                 migrations.apply(db)
-    except (sqlite3.Error, OSError) as error:
+    except (*UNREADABLE, sqlite3.Error, OSError) as error:
         raise DataFileError(
             f"{path}: cannot be opened ({error}); check that the folder can be written, "
             "or name another with --home"
@@ -68,7 +79,7 @@ def transaction(db: sqlite_utils.Database) -> Iterator[None]:
             raise
     except (sqlite3.IntegrityError, sqlite3.ProgrammingError):
         raise  # ours to mend, not the user's
-    except sqlite3.DatabaseError as error:
+    except UNREADABLE as error:
         raise DataFileError(
             f"the data file cannot be written ({error}); nothing of this step was kept, try again"
         ) from error
@@ -84,7 +95,7 @@ def damage_told(path: Path) -> Iterator[None]:
         yield
     except (sqlite3.IntegrityError, sqlite3.ProgrammingError):
         raise  # ours to mend, not the user's
-    except sqlite3.DatabaseError as error:
+    except UNREADABLE as error:
         raise DataFileError(
             f"{path}: cannot be read ({error}); see `trainer data verify`"
         ) from error
@@ -100,7 +111,7 @@ def _refuse_what_is_not_ours(path: Path) -> None:
             _check_origin(path, connection)
         except sqlite3.OperationalError:
             raise
-        except sqlite3.DatabaseError as error:
+        except UNREADABLE as error:
             raise DataFileError(
                 f"{path}: not a data file of this program, or damaged ({error}); "
                 "move it away or name another folder with --home"
@@ -142,6 +153,6 @@ def damage(db: sqlite_utils.Database) -> list[str]:
         dangling = [
             f"a row of {row[0]} refers to nothing" for row in db.execute("PRAGMA foreign_key_check")
         ]
-    except sqlite3.DatabaseError as error:
+    except UNREADABLE as error:
         return [f"the file is damaged ({error})"]
     return found + dangling

@@ -14,7 +14,7 @@ from typing import Any
 
 from sqlite_utils import Database
 
-from trainer.store.database import transaction
+from trainer.store.database import BrokenRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,9 +70,10 @@ def read_decks(db: Database) -> list[StoredDeck]:
     ]
 
 
-def read_deck(db: Database, deck_id: str) -> StoredDeck | None:
-    """One deck, or None where it is not on the shelf."""
-    return next((deck for deck in read_decks(db) if deck.id == deck_id), None)
+def read_edition(db: Database, deck_id: str) -> tuple[int, str] | None:
+    """The edition and the digest of a deck, or None where it is not on the shelf."""
+    row = db.execute("SELECT edition, digest FROM deck WHERE id = ?", [deck_id]).fetchone()
+    return (row[0], row[1]) if row else None
 
 
 def read_cards(db: Database, deck_id: str) -> Iterator[StoredCard]:
@@ -110,32 +111,31 @@ def read_lines(db: Database, deck_id: str, side: str) -> Any | None:
 def put_deck(
     db: Database, deck: StoredDeck, cards: Sequence[StoredCard], lines: dict[str, Any]
 ) -> None:
-    """Add a deck, or put a new edition in the place of the one on the shelf.
+    """Add a deck, or put it in the place of the one on the shelf; inside a transaction.
 
     :param lines: compiled lines by side.
     """
-    with transaction(db):
-        row = db.execute("SELECT added FROM deck WHERE id = ?", [deck.id]).fetchone()
-        if row is None:
-            row = db.execute("SELECT coalesce(max(added), 0) + 1 FROM deck").fetchone()
-        db.execute("DELETE FROM deck WHERE id = ?", [deck.id])
-        facts = {name: getattr(deck, name) for name in _DECK_COLUMNS}
-        db.table("deck").insert({**facts, "added": row[0]})
-        db.table("chapter").insert_all(
-            {**asdict(chapter), "deck": deck.id, "place": place, "opens": _text(chapter.opens)}
-            for place, chapter in enumerate(deck.chapters)
-        )
-        db.conn.executemany(
-            "INSERT INTO deck_card (deck, card, chapter, side, rank) VALUES (?, ?, ?, ?, ?)",
-            (
-                (deck.id, card.card, chapter, card.side, card.rank)
-                for card in cards
-                for chapter in card.chapters
-            ),
-        )
-        for side, graph in lines.items():
-            text = json.dumps(graph, ensure_ascii=False, separators=(",", ":"))
-            db.table("lines").insert({"deck": deck.id, "side": side, "graph": text})
+    row = db.execute("SELECT added FROM deck WHERE id = ?", [deck.id]).fetchone()
+    if row is None:
+        row = db.execute("SELECT coalesce(max(added), 0) + 1 FROM deck").fetchone()
+    db.execute("DELETE FROM deck WHERE id = ?", [deck.id])
+    facts = {name: getattr(deck, name) for name in _DECK_COLUMNS}
+    db.table("deck").insert({**facts, "added": row[0]})
+    db.table("chapter").insert_all(
+        {**asdict(chapter), "deck": deck.id, "place": place, "opens": _text(chapter.opens)}
+        for place, chapter in enumerate(deck.chapters)
+    )
+    db.conn.executemany(
+        "INSERT INTO deck_card (deck, card, chapter, side, rank) VALUES (?, ?, ?, ?, ?)",
+        (
+            (deck.id, card.card, chapter, card.side, card.rank)
+            for card in cards
+            for chapter in card.chapters
+        ),
+    )
+    for side, graph in lines.items():
+        text = json.dumps(graph, ensure_ascii=False, separators=(",", ":"))
+        db.table("lines").insert({"deck": deck.id, "side": side, "graph": text})
 
 
 _DECK_COLUMNS = ("id", "edition", "digest", "title", "author", "language", "licence", "about")
@@ -146,5 +146,8 @@ def _text(day: date | None) -> str | None:
 
 
 def _chapter(row: dict[str, Any]) -> StoredChapter:
-    opens = date.fromisoformat(row["opens"]) if row["opens"] else None
+    try:
+        opens = date.fromisoformat(row["opens"]) if row["opens"] else None
+    except ValueError as error:
+        raise BrokenRow(f"chapter {row['id']!r} of deck {row['deck']!r}", error) from error
     return StoredChapter(row["id"], row["title"], row["kind"], row["side"], opens, row["after"])
