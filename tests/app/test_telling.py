@@ -57,7 +57,7 @@ TOLD = [
     ("alternative", ["e4", "go", "f4"], "●", "In book, first try, 0.0 s", ["Right too; the"]),
     ("mistake", ["e4", "go", "Qh5"], "×", "Known mistake: 2. Qh5", ["The queen is chased."]),
     ("refuted", ["e4", "go", "Qh5"], "×", "Known mistake: 2. Qh5", ["2... Nc6 3. Bc4 g6"]),
-    ("aside", ["e4", "go", "Nf3"], "×", "Out of book: 2. Nf3", ["Sound, but", "Another opening."]),
+    ("aside", ["e4", "go", "Nf3"], "×", "Out of book: 2. Nf3", ["Another opening."]),
     ("out of book", ["a3"], "×", "Out of book: 1. a3", ["Not a move of this deck."]),
     ("illegal", ["e5"], "!", "A pawn does not move from e2 to e5.", []),
     ("unreadable", ["hello"], "!", '"hello" is no move; a move looks like Nf3, exd5 or O-O.', []),
@@ -69,8 +69,8 @@ TOLD = [
     ("second try", ["a3", "e4"], "●", "In book, second try", ["It comes again"]),
     ("undone", ["e4", "undo"], "", "Taken back. White to move.", []),
     ("nothing undone", ["undo"], "", "White to move.", ["no answer of this sitting"]),
-    ("stopped", ["e4", "go", "stop"], "●", "Stopped: 1 asked in 0:00", ["1 at the first try."]),
-    ("nothing asked", ["stop"], "○", "Nothing was asked", []),
+    ("stopped", ["e4", "go", "stop"], "●", "Stopped: 1 answered in 0:00", ["1 at the first try."]),
+    ("nothing asked", ["stop"], "○", "Nothing was answered", []),
 ]
 
 EVENTS = {"go": GoOn, "hint": HintWanted, "show": ShowWanted, "undo": UndoWanted, "stop": Stop}
@@ -156,7 +156,7 @@ def test_the_end_of_a_sitting_names_what_was_hard(told: Teller) -> None:
     play(told, "a3")
     moment = play(told, "e4", "Nc3", "f4", "Bc4", "e4")
     moment = told.send(GoOn)
-    assert moment.headline == "Done: 5 asked in 0:00"
+    assert moment.headline == "Done: 5 answered in 0:00"
     assert texts(moment)[0] == "3 at the first try, 1 missed; 1 asked again."
     assert texts(moment)[1].startswith("That was all for today. Tomorrow: 4 positions due")
     (hard,) = (block for block in moment.page if isinstance(block, Rows))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 import subprocess
 import sys
 from pathlib import Path
@@ -18,15 +19,14 @@ pytestmark = pytest.mark.usefixtures("shelf")
 FIRST_LOOK = """\
 Type help to hear what can be typed.
 
-1 position to go.
+A first look at a fresh position, 1 of 1.
 Small, chapter Chapter first.
-A first look at a fresh position.
 At the start of the game. White to move.
 The move is 1. e4, pawn e2 to e4.
 Takes the centre and frees the f1 bishop.
 
 1 position to go.
-Small, chapter Chapter first.
+Small.
 At the start of the game. White to move.
 """
 
@@ -115,7 +115,13 @@ SAID = {
             "Type help to hear what can be typed.",
         ],
     ),
-    "hint": ("hint", ["The knight on b1 moves."]),
+    "hint": (
+        "hint",
+        [
+            "The knight on b1 moves.",
+            "The answer counts as 3 at most; show tells the move.",
+        ],
+    ),
     "show": ("SHOW", ["The move is 2. Nc3, knight b1 to c3.", "Play it to go on."]),
     "a square": ("e4?", ["e4: white pawn."]),
     "a square in capitals": ("E4?", ["e4: white pawn."]),
@@ -249,3 +255,23 @@ def test_a_position_set_up_by_the_deck_is_named_so(tmp_path: Path) -> None:
         "The king would stand in check from the queen on e2.",
     ]
     assert told[-2] == "1 right at the first try."
+
+
+def test_ctrl_c_says_what_was_kept() -> None:
+    sitting = subprocess.Popen(
+        [*PROGRAM, "practice", "--plain", "--fresh", "2"],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        text=True,
+    )
+    with sitting:
+        assert sitting.stdin is not None
+        assert sitting.stdout is not None
+        sitting.stdin.write("e4\n")
+        sitting.stdin.flush()
+        while "Next tomorrow" not in sitting.stdout.readline():
+            pass
+        sitting.send_signal(signal.SIGINT)
+        said = sitting.stdout.read()
+    assert "The sitting is over." in said
+    assert len(document("data", "export")["answers"]) == 1

@@ -212,6 +212,23 @@ def test_stop_in_a_look_counts_nothing() -> None:
     assert driver.stop(25) == Ended(0, 0, 25.0)
 
 
+def test_what_stood_open_at_a_stop_is_still_left() -> None:
+    driver = sit(WORKED, cards=["e4", "Nf3", "Nc3"])
+    driver.answer(5)
+    driver.go_on()
+    driver.stop()
+    assert (driver.sitting.left, len(driver.sitting.answered)) == (2, 1)
+
+
+def test_first_looks_are_counted() -> None:
+    driver = sit(WORKED, cards=["e4", "Nf3", "Nc3"], fresh=["e4", "Nf3", "Nc3"])
+    seen = [driver.sitting.looks]
+    for _ in range(2):
+        driver.go_on()
+        seen.append(driver.sitting.looks)
+    assert seen == [(1, 3), (2, 3), (3, 3)]
+
+
 def test_stop_before_the_beginning() -> None:
     _, effects = step(Sitting({}, ()), Stop(0.0))
     assert effects == (Ended(0, 0, 0.0),)

@@ -11,6 +11,7 @@ from trainer.cli.words import next_day
 from trainer.lines.graph import BookMove
 from trainer.lines.in_words import colour_name, move_in_words
 from trainer.lines.movetext import numbered
+from trainer.memory.sm2 import PASSED, REPEATED_BELOW
 from trainer.service.words import counted
 from trainer.sitting.events import Ask, Effect, Graded, Hinted, Judged, Show, Shown, Undone
 from trainer.sitting.sitting import Card, Prompt, Sitting
@@ -43,11 +44,19 @@ def spoken(effect: Effect, sitting: Sitting, today: date) -> list[str]:
         case Ask(prompt):
             return ["", *_heading(prompt, sitting), *place(prompt.card)]
         case Show(prompt):
-            return ["", *_heading(prompt, sitting), *_first_look(prompt.card), *note_of(effect)]
+            return [
+                "",
+                *_look_heading(prompt, sitting),
+                *_first_look(prompt.card),
+                *note_of(effect),
+            ]
         case Judged():
             return [*_verdict(effect), *note_of(effect), *_what_now(effect)]
         case Hinted(square, piece):
-            return [f"The {piece} on {square} moves."]
+            return [
+                f"The {piece} on {square} moves.",
+                "The answer counts as 3 at most; show tells the move.",
+            ]
         case Shown(prompt):
             return [f"The move is {_deck_move(prompt.card)}.", "Play it to go on."]
         case Graded():
@@ -93,14 +102,20 @@ def _way(card: Card) -> str:
 
 
 def _heading(prompt: Prompt, sitting: Sitting) -> Iterator[str]:
+    """Without the chapter's title, which may name the move that is asked for."""
     again = " This one comes again." if prompt.repeat else ""
     yield f"{counted(sitting.left + 1, 'position')} to go.{again}"
+    yield f"{prompt.card.deck_title}."
+
+
+def _look_heading(prompt: Prompt, sitting: Sitting) -> Iterator[str]:
+    now, total = sitting.looks
+    yield f"A first look at a fresh position, {now} of {total}."
     yield f"{prompt.card.deck_title}, chapter {prompt.card.chapter_title}."
 
 
 def _first_look(card: Card) -> list[str]:
     return [
-        "A first look at a fresh position.",
         *(line for line in card.introduction.splitlines() if line),
         *place(card),
         f"The move is {_deck_move(card)}.",
@@ -143,7 +158,7 @@ def _grade(graded: Graded, today: date) -> Iterator[str]:
     due = graded.state.due
     if due is not None:
         yield f"Next {next_day(due, today)}."
-    if graded.quality < 4:
+    if graded.quality < REPEATED_BELOW:
         yield "It comes again in this sitting."
 
 
@@ -155,6 +170,6 @@ def summary(sitting: Sitting) -> Iterator[str]:
         return
     yield f"{counted(len(answered), 'position')} answered."
     yield f"{sitting.right} right at the first try."
-    cards = {a.prompt.card.key: a.prompt.card for a in answered if a.quality < 3}
+    cards = {a.prompt.card.key: a.prompt.card for a in answered if a.quality < PASSED}
     for card in cards.values():
         yield missed(card)

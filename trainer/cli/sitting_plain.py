@@ -9,8 +9,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from functools import partial
 
-import chess
-
 from trainer.cli.lines_in import TimedLines
 from trainer.cli.output import invite, say
 from trainer.cli.sentences import note_of, place, spoken, summary
@@ -77,6 +75,14 @@ class PlainSitting:
     def run(self) -> None:
         """Hold the sitting from the first prompt to the summary."""
         say("Type help to hear what can be typed.")
+        try:
+            self._hold()
+        except KeyboardInterrupt:
+            say("")
+            self._send(Stop(self._take_seconds()))
+            raise
+
+    def _hold(self) -> None:
         self._send(Begin())
         while (phase := self._practice.sitting.phase) is not Phase.ENDED:
             if phase is Phase.ASKING or self._patient:
@@ -145,7 +151,4 @@ class PlainSitting:
 
 
 def _position(card: Card) -> list[str]:
-    before = chess.Board(card.start)
-    for move in card.path[:-1]:
-        before.push(move)
-    return read_position(card.board, (before, card.path[-1]) if card.path else None)
+    return read_position(card.board, card.last_move)

@@ -60,7 +60,7 @@ def read_settings(path: Path) -> ReadSettings:
         if value is None:
             problems.append(
                 f"{path}: {field.name} = {flat[field.name]!r} cannot be used "
-                f"({_WANTED[field.name]}); {field.default} holds"
+                f"({_WANTED[field.name]}); {_as_toml(field.default)} holds"
             )
         else:
             chosen[field.name] = value
@@ -79,6 +79,12 @@ def _schedule(table: dict[str, Any]) -> dict[str, Any]:
     if not isinstance(found, dict) or "part_credit" not in found:
         return {}
     return {"part_credit": found["part_credit"]}
+
+
+def _as_toml(value: Any) -> str:
+    if isinstance(value, bool):
+        return str(value).lower()
+    return f"{value:%H:%M}" if isinstance(value, time) else str(value)
 
 
 def _number(value: Any) -> float | None:

@@ -17,6 +17,7 @@ from trainer.lines.letters import ENGLISH, PieceLetters
 from trainer.lines.movetext import read_movetext
 from trainer.lines.position import full_fen
 from trainer.memory.quality import HESITATION_SECONDS
+from trainer.memory.sm2 import PASSED
 from trainer.sitting.verdict import MISSES, Verdict
 
 
@@ -80,6 +81,16 @@ class Card:
     def board(self) -> chess.Board:
         """A new board with the position asked."""
         return chess.Board(self.fen)
+
+    @property
+    def last_move(self) -> tuple[chess.Board, chess.Move] | None:
+        """The opponent's last move, with the board it was made on; None where the line begins."""
+        if not self.path:
+            return None
+        board = chess.Board(self.start)
+        for move in self.path[:-1]:
+            board.push(move)
+        return board, self.path[-1]
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,6 +196,12 @@ class Sitting:
         return len(self.ahead) + len(self.waiting) + len(self.interrupted)
 
     @property
+    def looks(self) -> tuple[int, int]:
+        """Which first look the present one is, and how many there are with those to come."""
+        now = 1 + sum(1 for waiting in self.waiting if waiting.prompt.fresh)
+        return now, now + sum(1 for prompt in self.ahead if prompt.fresh)
+
+    @property
     def right(self) -> int:
         """Answers of quality 3 or more: in book at the first try."""
-        return sum(1 for answer in self.answered if answer.quality >= 3)
+        return sum(1 for answer in self.answered if answer.quality >= PASSED)

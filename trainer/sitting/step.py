@@ -137,6 +137,9 @@ def _keep_back(sitting: Sitting, prompt: Prompt) -> Sitting:
 
 
 def _end(sitting: Sitting) -> Step:
+    """The end; a prompt that stands open stays among what is left."""
+    if sitting.current is not None:
+        sitting = _push_aside(sitting)
     ended = replace(sitting, phase=Phase.ENDED, current=None)
     return ended, (Ended(len(sitting.answered), sitting.right, sitting.seconds),)
 

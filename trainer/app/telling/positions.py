@@ -12,16 +12,6 @@ from trainer.lines.read_out import read_position
 from trainer.sitting.sitting import Card
 
 
-def before_last_move(card: Card) -> tuple[chess.Board, chess.Move] | None:
-    """The board before the opponent's last move, and that move; None at the start."""
-    if not card.path:
-        return None
-    board = chess.Board(card.start)
-    for move in card.path[:-1]:
-        board.push(move)
-    return board, card.path[-1]
-
-
 def resting(card: Card, arrows: tuple[str, ...] = ()) -> BoardView:
     """The position asked, at rest."""
     return BoardView(card.fen, last_move=card.path[-1] if card.path else None, arrows=arrows)
@@ -29,7 +19,7 @@ def resting(card: Card, arrows: tuple[str, ...] = ()) -> BoardView:
 
 def arriving(card: Card, arrows: tuple[str, ...] = ()) -> Stage:
     """The position asked, reached by the opponent's last move."""
-    last = before_last_move(card)
+    last = card.last_move
     if last is None:
         return Stage(resting(card, arrows))
     board, move = last
@@ -52,7 +42,7 @@ def arrow_of_move(card: Card) -> tuple[str, ...]:
 
 def last_move_in_words(card: Card) -> str:
     """`White: knight c3 takes on e4. Check.`, or how the line begins."""
-    last = before_last_move(card)
+    last = card.last_move
     check = " Check." if card.board.is_check() else ""
     if last is None:
         return f"The line begins here.{check}"
@@ -73,7 +63,7 @@ def caption(card: Card, view: BoardView) -> str:
 def read_out(card: Card, view: BoardView) -> list[str]:
     """The position on the board in sentences, the last move first."""
     if view.fen == card.fen or view.last_move is None:
-        return read_position(card.board, before_last_move(card))
+        return read_position(card.board, card.last_move)
     return read_position(chess.Board(view.fen), (card.board, view.last_move))
 
 

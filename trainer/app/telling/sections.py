@@ -21,7 +21,7 @@ _MOST_SCORES = 22
 def they_play(card: Card, move: BookMove, book: LineGraph) -> Block:
     """The replies that the deck answers after a move, with their shares where it gives them."""
     position = book.get(move.after)
-    replies = position.book_moves if position else ()
+    replies = sorted(position.book_moves if position else (), key=lambda m: -(m.share or 0.0))
     if not replies:
         return Rows((("", "The line ends here."),), "Now they play", Room.ROOMY)
     board = card.board

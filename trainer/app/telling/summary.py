@@ -8,6 +8,7 @@ from dataclasses import replace
 from trainer.app.telling.blocks import Block, Paragraph, Rows
 from trainer.app.telling.moment import Moment, Stage, Tone
 from trainer.lines.movetext import numbered
+from trainer.memory.sm2 import PASSED, REPEATED_BELOW
 from trainer.service.today import SEEN_SECONDS, Today
 from trainer.service.words import about_minutes, counted, short_day, stopwatch
 from trainer.sitting.events import Ended
@@ -33,16 +34,16 @@ def summary(before: Moment, ended: Ended, sitting: Sitting, report: Today) -> Mo
 
 def _headline(ended: Ended, sitting: Sitting) -> str:
     if not ended.asked:
-        return "Nothing was asked"
+        return "Nothing was answered"
     word = "Stopped" if sitting.left else "Done"
-    return f"{word}: {ended.asked} asked in {stopwatch(ended.seconds)}"
+    return f"{word}: {ended.asked} answered in {stopwatch(ended.seconds)}"
 
 
 def _numbers(sitting: Sitting) -> Iterator[Block]:
     first = [answer.quality for answer in sitting.answered if not answer.prompt.repeat]
     kinds = (
-        (sum(q >= 4 for q in first), "at the first try"),
-        (sum(q == 3 for q in first), "with a hint"),
+        (sum(q >= REPEATED_BELOW for q in first), "at the first try"),
+        (sum(q == PASSED for q in first), "with a hint"),
         (sum(q in (1, 2) for q in first), "missed"),
         (sum(q == 0 for q in first), "shown"),
     )
@@ -60,7 +61,8 @@ def _hard(answered: tuple[Answered, ...]) -> Iterator[Block]:
         known = worst.setdefault(answer.prompt.card.key, answer)
         if answer.quality < known.quality:
             worst[answer.prompt.card.key] = answer
-    hard = sorted((a for a in worst.values() if a.quality <= 3), key=lambda a: a.quality)
+    hard = [answer for answer in worst.values() if answer.quality < REPEATED_BELOW]
+    hard.sort(key=lambda answer: answer.quality)
     if hard:
         rows = tuple((_WHAT[answer.quality], _line(answer.prompt.card)) for answer in hard)
         yield Rows(rows, "What was hard")

@@ -30,7 +30,7 @@ from trainer.lines.movetext import numbered
 from trainer.memory.sm2 import REPEATED_BELOW
 from trainer.service.words import next_time
 from trainer.sitting.events import Ask, Effect, Graded, Hinted, Judged, Show, Shown, Undone
-from trainer.sitting.sitting import Prompt
+from trainer.sitting.sitting import Prompt, Sitting
 from trainer.sitting.verdict import MISSES, Judgement, Verdict
 
 NOTHING_TO_UNDO = Paragraph("There is no answer of this sitting to take back.", passing=True)
@@ -75,6 +75,9 @@ def asked(prompt: Prompt, taken_back: bool = False) -> Moment:
     if prompt.shown:
         return shown(prompt)
     said: list[Block] = [Paragraph(last_move_in_words(card), Room.NARROW)]
+    if taken_back:
+        where = f"after {card.line}" if card.line else "to the first move"
+        said.append(Paragraph(f"The answer {where} is taken back and asked again.", quiet=True))
     if prompt.repeat:
         said.append(Paragraph("Once more: it was not known at first.", quiet=True))
     if prompt.hint:
@@ -101,6 +104,13 @@ def first_look(prompt: Prompt) -> Moment:
     return Moment(
         arriving(card, arrow_of_move(card)), card, "►", Tone.HELP, f"First look: {move}", page=said
     )
+
+
+def first_look_headline(prompt: Prompt, sitting: Sitting) -> str:
+    """`First look 3 of 10: 2. Nc3`; the only one is not counted."""
+    now, total = sitting.looks
+    count = f" {now} of {total}" if total > 1 else ""
+    return f"First look{count}: {numbered(prompt.card.board, prompt.card.move.san)}"
 
 
 def shown(prompt: Prompt) -> Moment:
@@ -171,7 +181,10 @@ def graded(before: Moment, effect: Graded, today: date) -> Moment:
     if effect.state.due is not None:
         when = f"Next {next_time(effect.state.due, today)}."
         said.append(Paragraph(f"{AGAIN} {when}" if again else when, Room.NARROW))
-    return replace(before, page=(*before.page, *said))
+    # When it comes again stands before the lists, which may be long.
+    why = [block for block in before.page if isinstance(block, Paragraph)]
+    lists = [block for block in before.page if not isinstance(block, Paragraph)]
+    return replace(before, page=(*why, *said, *lists))
 
 
 _UNCOUNTED = {
@@ -213,7 +226,9 @@ def _how_it_went(prompt: Prompt) -> str:
 def _miss(judgement: Judgement, move: chess.Move, prompt: Prompt) -> Moment:
     said = judgement.book_move
     head = "Known mistake" if judgement.verdict is Verdict.KNOWN_MISTAKE else "Out of book"
-    why: list[Block] = [Paragraph(judgement.reason)] if judgement.reason else []
+    why: list[Block] = []
+    if judgement.reason and not (said and said.note):
+        why.append(Paragraph(judgement.reason, passing=True))
     if said is not None:
         why += _note(said)
         if said.explanation:

@@ -14,13 +14,13 @@ from trainer.app.telling.blocks import Block
 from trainer.app.telling.moment import NOTHING_YET, Moment
 from trainer.app.telling.sections import they_play, this_position
 from trainer.app.telling.summary import summary
-from trainer.app.telling.tell import tell
+from trainer.app.telling.tell import first_look_headline, tell
 from trainer.app.widgets.strip import Course
 from trainer.service.card_history import card_history
 from trainer.service.practice import Practice
 from trainer.service.study import Study
 from trainer.service.today import report_today
-from trainer.sitting.events import Begin, Effect, Ended, Event, Graded, Judged
+from trainer.sitting.events import Begin, Effect, Ended, Event, Graded, Judged, Show
 from trainer.sitting.sitting import Phase, Prompt, Sitting
 
 OPEN = frozenset({Phase.LOOKING, Phase.ASKING})
@@ -78,6 +78,8 @@ class Teller:
         moment = tell(self.moment, effects, self._study.today)
         for effect in effects:
             match effect:
+                case Show(prompt):
+                    moment = replace(moment, headline=first_look_headline(prompt, self.sitting))
                 case Graded():
                     more = self._sections(effects, effect)
                     moment = replace(moment, page=(*moment.page, *more))

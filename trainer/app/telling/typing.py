@@ -7,6 +7,7 @@ from enum import Enum
 import chess
 
 from trainer.lines.in_words import move_in_words
+from trainer.lines.legality import PROMOTION_WANTED
 from trainer.lines.letters import PieceLetters
 from trainer.lines.reading import LegalMove, Unclear
 from trainer.lines.typed import read_move
@@ -40,4 +41,6 @@ def read_back(board: chess.Board, text: str, letters: PieceLetters) -> str:
     read = read_move(board, text, letters)
     if isinstance(read, LegalMove):
         return move_in_words(board, read.move)
-    return "more than one move fits" if isinstance(read, Unclear) else ""
+    if not isinstance(read, Unclear):
+        return ""
+    return "what does it become?" if read.reason == PROMOTION_WANTED else "more than one move fits"

@@ -95,8 +95,8 @@ class Desk(Widget):
 
     def watch_moment(self, old: Moment, new: Moment) -> None:
         """Everything that belongs to the moment."""
+        self._draw_title()
         if old.card is not new.card:
-            self._draw_title()
             self._draw_sheet(sheet(new.card) if new.card else EMPTY)
         self._draw_box(new)
         self._draw_said(new)
@@ -115,7 +115,11 @@ class Desk(Widget):
     def _draw_title(self) -> None:
         title = self.query_one("#title", TwoEnds)
         card, course = self.moment.card, self.course
-        title.left = Content.styled(card.chapter_title if card else "", self._style("headline"))
+        # The title of a chapter may name the move that is asked for.
+        name = ""
+        if card is not None:
+            name = card.chapter_title if self.moment.answer else card.deck_title
+        title.left = Content.styled(name, self._style("headline"))
         count = f"{course.place}/{course.total}" if course.total else ""
         title.right = Content.styled(count, self._style("quiet"))
 
