@@ -14,7 +14,7 @@ from trainer.cli.words import NO_DECK
 from trainer.service.words import counted, day_name
 
 if TYPE_CHECKING:
-    from trainer.service.today import DayAhead, DeckToday, Today
+    from trainer.service.today import DayAhead, Today
 
 LONGEST_BAR = 40
 """Signs in the longest bar of the chart."""
@@ -47,7 +47,7 @@ def _sentences(report: Today) -> Iterator[str]:
         return
     yield _to_practise(report)
     for deck in report.decks:
-        yield _deck(deck)
+        yield f"{deck.sentence}."
     yield ""
     yield f"The next {len(report.days_ahead)} days:"
     yield from _chart(report.days_ahead)
@@ -69,10 +69,6 @@ def _to_practise(report: Today) -> str:
         f"{counted(report.to_practise, 'position')} to practise, "
         f"about {counted(minutes, 'minute')}: {told}."
     )
-
-
-def _deck(deck: DeckToday) -> str:
-    return f"{deck.title}: {deck.to_practise} today, {deck.known} of {deck.cards} hold."
 
 
 def _chart(days: tuple[DayAhead, ...]) -> Iterator[str]:

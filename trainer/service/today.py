@@ -34,6 +34,11 @@ class DeckToday:
     to_practise: int
     """Cards that the day's sitting asks in this deck's name, repeats included."""
 
+    @property
+    def sentence(self) -> str:
+        """`Vienna: 7 today, 61 of 74 hold`: how both faces speak of a deck."""
+        return f"{self.title}: {self.to_practise} today, {self.known} of {self.cards} hold"
+
 
 @dataclass(frozen=True, slots=True)
 class DayAhead:

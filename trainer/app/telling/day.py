@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from trainer.app.telling.blocks import Block, Gauges, Room
-from trainer.service.today import DeckToday, Today
+from trainer.service.today import Today
 from trainer.service.words import about_minutes, counted, short_day
 
 MORE_FRESH = 5
@@ -72,12 +72,7 @@ def _where_due(report: Today) -> str:
 def decks(report: Today) -> tuple[Block, ...]:
     """A sentence a deck, with a gauge of what holds."""
     rows = tuple(
-        ("", deck.known / deck.cards if deck.cards else 0.0, deck_sentence(deck))
+        ("", deck.known / deck.cards if deck.cards else 0.0, deck.sentence)
         for deck in report.decks
     )
     return (Gauges("Decks", rows, Room.ANY, length=12),)
-
-
-def deck_sentence(deck: DeckToday) -> str:
-    """`Vienna: 7 today, 61 of 74 hold`."""
-    return f"{deck.title}: {deck.to_practise} today, {deck.known} of {deck.cards} hold"
