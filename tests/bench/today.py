@@ -11,8 +11,8 @@ from datetime import date, timedelta
 from pathlib import Path
 
 from tests.bench.pairs import report, seconds
-from trainer.memory.card_state import Answer
-from trainer.store.answers import NewAnswer, record_all
+from tests.store_helpers import new_answer
+from trainer.store.answers import record_all
 from trainer.store.database import open_database, transaction
 from trainer.store.decks import StoredCard, StoredChapter, StoredDeck, put_deck
 
@@ -34,30 +34,12 @@ def fill(home: Path) -> None:
     record_all(
         db,
         [
-            _answer(card.card, TODAY - timedelta(days=days))
+            new_answer(4, TODAY - timedelta(days=days), card.card)
             for days in (60, 59, 53, 36, 20, 3)
             for card in cards
         ],
     )
     db.close()
-
-
-def _answer(card: str, day: date) -> NewAnswer:
-    return NewAnswer(
-        card=card,
-        asked_at=f"{day.isoformat()}T18:00:00.000Z",
-        schedule=Answer(day, 4, repeat=False, part_credit=True),
-        seconds=5.0,
-        looked=0.0,
-        tries=[("e4", "in book")],
-        hint=False,
-        shown=False,
-        source="day",
-        deck="many",
-        chapter="first",
-        edition=1,
-        rules=1,
-    )
 
 
 def main() -> None:
