@@ -109,6 +109,17 @@ def test_control_c_leaves_at_once_and_loses_nothing(terminal: Terminal, tmp_path
     assert kept(tmp_path) == [5]
 
 
+def test_keys_that_come_in_one_burst_are_answered_one_by_one(
+    terminal: Terminal, tmp_path: Path
+) -> None:
+    answer_one(terminal)
+    terminal.type("\rQh5\rQh6\rNc3\r\rf4\r\rBc4\r\rNc3\r\r")
+    terminal.wait_for("Done: 5 answered")
+    terminal.type("\x11")
+    terminal.wait_until(lambda: terminal.program.poll() is not None)
+    assert kept(tmp_path) == [5, 2, 5, 5, 5]
+
+
 def test_a_closed_terminal_loses_nothing(terminal: Terminal, tmp_path: Path) -> None:
     answer_one(terminal)
     terminal.close()

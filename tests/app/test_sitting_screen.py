@@ -6,6 +6,7 @@ from pathlib import Path
 
 import chess
 import pytest
+from textual.app import App
 from textual.pilot import Pilot
 
 from tests.app.shelf import (
@@ -25,8 +26,10 @@ from tests.app.shelf import (
 from trainer.app.app import TrainerApp
 from trainer.app.screens.sitting import SittingScreen
 from trainer.app.screens.today import TodayScreen
+from trainer.app.telling.tell import NOTHING_TO_UNDO
 from trainer.app.widgets.board import Board
 from trainer.app.widgets.key_bar import KeyBar
+from trainer.app.widgets.move_box import MoveBox
 from trainer.errors import TrainerError
 from trainer.service.practice import Practice
 from trainer.service.preparation import Wish, prepare_practice
@@ -45,7 +48,7 @@ async def test_a_whole_sitting_by_typing(tmp_path: Path, size: tuple[int, int]) 
                 await type_in(pilot, move)
                 assert screen.teller.sitting.phase is Phase.ANSWERED
                 await pilot.press("enter")
-            assert "Done: 4 asked" in seen(app)
+            assert "Done: 4 answered" in seen(app)
             await pilot.press("enter")
             assert isinstance(app.screen, TodayScreen)
             assert "Done for today" in seen(app)
@@ -196,11 +199,11 @@ async def test_the_first_look_shows_the_move_and_the_why(tmp_path: Path) -> None
         app = still_app(study)
         async with app.run_test(size=(80, 24)) as pilot:
             screen = await start(pilot)
-            assert "► First look: 1. e4" in seen(app) and "To the middle." in seen(app)
+            assert "► First look 1 of 4: 1. e4" in seen(app) and "To the middle." in seen(app)
             await type_in(pilot, "e3")
             assert "This is a first look" in seen(app)
             await type_in(pilot, "e4")
-            assert "► First look: 2. Nc3" in seen(app)
+            assert "► First look 2 of 4: 2. Nc3" in seen(app)
             await pilot.press("enter", "enter", "enter")
             assert screen.teller.sitting.phase is Phase.ASKING
         assert qualities(study) == []
@@ -227,7 +230,7 @@ async def test_stopping_keeps_every_answer(tmp_path: Path) -> None:
             await pilot.press("enter")
             await type_in(pilot, "Qh5")
             await pilot.press("escape")
-            assert "Stopped: 1 asked" in seen(app)
+            assert "Stopped: 1 answered" in seen(app)
             await pilot.press("escape")
             assert isinstance(app.screen, TodayScreen)
         assert qualities(study) == [5]
@@ -308,6 +311,50 @@ async def test_a_piece_in_hand_is_put_down_before_anything_stops(tmp_path: Path)
             assert screen.teller.sitting.phase is Phase.ASKING
 
 
+async def test_escape_leads_from_the_board_to_the_box_and_only_then_stops(tmp_path: Path) -> None:
+    with study_of(tmp_path, SHORT, settings=AT_ONCE) as study:
+        app = still_app(study)
+        async with app.run_test(size=(80, 24)) as pilot:
+            screen = await start(pilot)
+            assert "Esc stop" in _keys(app)
+            await pilot.press("tab", "down", "down", "space")
+            assert "Esc put down" in _keys(app)
+            await pilot.press("escape")
+            assert screen.query_one(Board).has_focus and "Esc box" in _keys(app)
+            await pilot.press("question_mark")
+            assert screen.query_one(Board).has_focus and "The pawn on e2 moves." in seen(app)
+            await pilot.press("escape")
+            assert screen.query_one(MoveBox).has_focus and "Esc stop" in _keys(app)
+            assert screen.teller.sitting.phase is Phase.ASKING
+            await pilot.press("escape")
+            assert screen.teller.sitting.phase is Phase.ENDED
+
+
+async def test_the_keys_shown_are_those_that_work(tmp_path: Path) -> None:
+    with study_of(tmp_path, PROMOTION, settings=AT_ONCE) as study:
+        app = still_app(study)
+        async with app.run_test(size=(80, 24)) as pilot:
+            await start(pilot)
+            await click_square(pilot, "a7")
+            await click_square(pilot, "a8")
+            promoting = _keys(app)
+            assert "Esc put down" in promoting
+            assert not any(dead in promoting for dead in ("Enter", "hint", "Tab", "stop"))
+            await pilot.press("n")
+            assert "Ctrl+Z undo" in _keys(app) and "Enter next" in _keys(app)
+            await pilot.press("enter")
+            assert "Enter to Today" in _keys(app) and "Tab" not in _keys(app)
+
+
+async def test_undo_without_an_answer_says_so(tmp_path: Path) -> None:
+    with study_of(tmp_path, SHORT, settings=AT_ONCE) as study:
+        app = still_app(study)
+        async with app.run_test(size=(80, 24)) as pilot:
+            screen = await start(pilot)
+            await pilot.press("ctrl+z")
+            assert NOTHING_TO_UNDO in screen.moment.page
+
+
 async def test_black_sits_below_and_f3_turns(tmp_path: Path) -> None:
     with study_of(tmp_path, BLACK, settings=AT_ONCE, side="black") as study:
         app = still_app(study)
@@ -349,6 +396,47 @@ async def test_it_follows_the_size_of_the_terminal(tmp_path: Path) -> None:
             assert "The line begins here. White to move." in seen(app)
             await type_in(pilot, "e4")
             assert "Now they play" in seen(app)
+
+
+async def test_nothing_is_played_in_a_window_without_a_board(tmp_path: Path) -> None:
+    now = 0.0
+    with study_of(tmp_path, SHORT, settings=AT_ONCE) as study:
+        app = still_app(study)
+        async with app.run_test(size=(80, 24)) as pilot:
+            screen = SittingScreen(study, prepare_practice(study, Wish()), lambda: now)
+            app.push_screen(screen)
+            await pilot.pause()
+            await pilot.resize_terminal(72, 24)
+            await pilot.pause()
+            await type_in(pilot, "e4")
+            await pilot.press("tab", "down", "down", "enter", "up", "up", "enter", "question_mark")
+            await pilot.press("f2", "f3", "ctrl+z")
+            prompt = screen.teller.open_prompt
+            assert prompt is not None and not prompt.hint and not screen.turned
+            now = 100.0
+            await pilot.resize_terminal(80, 24)
+            await pilot.pause()
+            now = 102.0
+            await type_in(pilot, "e4")
+            assert "first try, 2.0 s" in seen(app)
+        assert qualities(study) == [5]
+
+
+async def test_a_window_without_a_board_can_be_left(tmp_path: Path) -> None:
+    with study_of(tmp_path, SHORT, settings=AT_ONCE) as study:
+        app = still_app(study)
+        async with app.run_test(size=(80, 24)) as pilot:
+            await start(pilot)
+            await pilot.resize_terminal(80, 19)
+            await pilot.pause()
+            await pilot.press("escape", "escape")
+            assert isinstance(app.screen, TodayScreen)
+
+
+def _keys(app: App[None]) -> str:
+    bar = next(bar for bar in app.screen.query(KeyBar) if bar.display and bar.size)
+    rows = seen(app).split("\n")[bar.region.y : bar.region.bottom]
+    return "\n".join(row[bar.region.x :] for row in rows)
 
 
 async def _click_key(pilot: Pilot[None], name: str) -> None:

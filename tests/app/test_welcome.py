@@ -39,12 +39,14 @@ async def test_the_band_adds_it_too(tmp_path: Path) -> None:
         assert [deck.id for deck in read_decks(study.db)] == ["vienna"]
 
 
-async def test_leaving_adds_nothing(tmp_path: Path) -> None:
+@pytest.mark.parametrize("way_out", ["escape", "ctrl+q"])
+async def test_leaving_adds_nothing(tmp_path: Path, way_out: str) -> None:
     with study_of(tmp_path) as study:
         app = still_app(study)
         async with app.run_test(size=(80, 24)) as pilot:
             await pilot.pause()
-            await pilot.press("ctrl+q")
+            assert "Esc leave" in seen(app) and "Ctrl+Q quit" in seen(app)
+            await pilot.press(way_out)
         assert app.return_code == 0
         assert read_decks(study.db) == []
 

@@ -17,7 +17,7 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal
 from textual.content import Content
-from textual.events import Key
+from textual.events import Key, Resize, ScreenResume
 from textual.reactive import var
 from textual.screen import Screen
 from textual.widgets import Input
@@ -33,7 +33,7 @@ from trainer.app.telling.promotion import (
     promotion_of,
 )
 from trainer.app.telling.tell import with_aside
-from trainer.app.telling.teller import Teller
+from trainer.app.telling.teller import OPEN, Teller
 from trainer.app.telling.typing import Word, read_back, read_word
 from trainer.app.widgets.board import Board
 from trainer.app.widgets.board_side import BoardSide
@@ -50,8 +50,11 @@ from trainer.sitting import events
 from trainer.sitting.events import Event
 from trainer.sitting.sitting import Phase
 
-WIDTHS = [(0, "-thin"), (73, "-wide-enough")]
-HEIGHTS = [(0, "-flat"), (20, "-low"), (24, "-short"), (27, "-tall"), (30, "-airy")]
+SMALLEST = 73, 20
+"""Columns and rows without which there is no board and nothing can be played."""
+
+WIDTHS = [(0, "-thin"), (SMALLEST[0], "-wide-enough")]
+HEIGHTS = [(0, "-flat"), (SMALLEST[1], "-low"), (24, "-short"), (27, "-tall"), (30, "-airy")]
 
 
 class SittingScreen(Screen[None]):
@@ -70,6 +73,8 @@ class SittingScreen(Screen[None]):
     """Whether the student has turned the board round."""
     promoting: var[Promoting | None] = var(None, init=False)
     """The pawn's move that waits for its piece."""
+    cramped: var[bool] = var(False, init=False)
+    """Whether the window is too small for the board."""
 
     def __init__(
         self,
@@ -99,7 +104,7 @@ class SittingScreen(Screen[None]):
     def watch_moment(self, moment: Moment) -> None:
         """Hand the moment to the board and the desk."""
         side, card = self._side, moment.card
-        side.playable = self.teller.open_prompt is not None
+        self._let_play()
         if card is not None:
             side.black_below = (card.side == "black") is not self.turned
             side.caption = caption(card, moment.stage.view)
@@ -117,6 +122,30 @@ class SittingScreen(Screen[None]):
     def watch_promoting(self, promoting: Promoting | None) -> None:
         """While it is asked what a pawn becomes, a letter answers."""
         self._desk.box.choosing = promoting is not None
+        self._let_play()
+
+    @on(Resize)
+    @on(ScreenResume)
+    def _measure(self) -> None:
+        columns, rows = self.app.size
+        self.cramped = columns < SMALLEST[0] or rows < SMALLEST[1]
+
+    def watch_cramped(self, cramped: bool) -> None:
+        """What cannot be seen is neither asked nor timed."""
+        self._let_play()
+        if not cramped:
+            self.teller.stood()
+            if self.focused is None:  # the box was hidden
+                self.call_after_refresh(self._desk.box.focus)
+        self.refresh_bindings()
+
+    def _let_play(self) -> None:
+        ended = self.teller.sitting.phase is Phase.ENDED
+        asked = self.teller.open_prompt is not None and self.promoting is None
+        self._side.playable = asked and not self.cramped
+        self._desk.box.closed = ended or self.cramped
+        if ended:
+            self._desk.box.value = ""
 
     @property
     def _desk(self) -> Desk:
@@ -128,15 +157,17 @@ class SittingScreen(Screen[None]):
 
     # What the student does
 
-    def _send(self, made: Callable[[float], Event]) -> None:
+    def _send(self, made: Callable[[float], Event]) -> bool:
+        """Whether it could be saved."""
         self.promoting = None
         try:
             moment = self.teller.send(made)
         except TrainerError as error:
             self.notify(str(error), title="Not saved", severity="error", markup=False, timeout=12)
-            return
-        self._desk.box.value = ""
+            self.moment = self.teller.moment
+            return False
         self.moment = moment
+        return True
 
     @on(Board.Stood)
     def _start_the_clock(self) -> None:
@@ -150,6 +181,7 @@ class SittingScreen(Screen[None]):
     def _made(self, event: Board.MoveTried) -> None:
         prompt = self.teller.open_prompt
         squares = event.from_square, event.to_square
+        self._desk.box.value = ""  # a move made takes the place of one half typed
         if prompt is not None and asks_promotion(prompt.card.board, *squares):
             self.promoting = Promoting(*squares)
             self.moment = asking_promotion(self.teller.moment)
@@ -165,18 +197,25 @@ class SittingScreen(Screen[None]):
             self._send(made)
 
     @on(Input.Changed)
-    def _read_back(self, event: Input.Changed) -> None:
+    def _typed(self, event: Input.Changed) -> None:
+        """A text begun over an answer belongs to the next prompt.
+
+        After the last answer there is none: a word such as undo can still be typed.
+        """
+        sitting = self.teller.sitting
+        if event.value and sitting.phase is Phase.ANSWERED and sitting.left:
+            self._send(events.GoOn)
         prompt, letters = self.teller.open_prompt, self.teller.sitting.rules.letters
         words = read_back(prompt.card.board, event.value, letters) if prompt else ""
         self._desk.read_back = words
 
     def on_key(self, event: Key) -> None:
-        """Letters typed while the board has the focus go to the box."""
-        box = self._desk.box
-        if event.is_printable and event.character and not box.has_focus:
+        """Letters typed while the board has the focus go to the box; Space and ? are keys."""
+        box, letter = self._desk.box, event.character if event.is_printable else None
+        if letter and letter not in " ?" and not (box.has_focus or box.closed):
             event.stop()
             box.focus()
-            box.put(event.character)
+            box.put(letter)
 
     # Keys
 
@@ -189,22 +228,41 @@ class SittingScreen(Screen[None]):
             sitting.phase,
             typed=bool(self._desk.box.value),
             promoting=self.promoting is not None,
-            answered=bool(sitting.answered),
             held=board.held is not None,
             on_board=board.has_focus,
+            cramped=self.cramped,
         )
         wanted = does_something(action, hands)
         return super().check_action(action, parameters) if wanted else wanted
 
     def action_play(self) -> None:
-        """Send what is typed: a word, a question or a move."""
-        text = self._desk.box.value.strip()
-        if (word := read_word(text)) is not None:
+        """Send what is typed, be it nothing."""
+        self._desk.box.enter()
+
+    action_go_on = action_play
+
+    @on(MoveBox.Entered)
+    def _entered(self, event: MoveBox.Entered) -> None:
+        phase, text = self.teller.sitting.phase, event.text
+        if self.cramped or self.promoting is not None:
+            return
+        if phase is Phase.ENDED:
+            self.action_leave()
+        elif text == "?":
+            self.action_hint()
+        elif (word := read_word(text)) is not None:
             self._obey(word)
         elif (told := read_part(chess.Board(self.moment.stage.view.fen), text)) is not None:
             self._say(told)
-        elif text:
-            self._send(partial(events.MoveTyped, text))
+        elif text and phase in OPEN:
+            self._try(text)
+        elif phase is not Phase.ASKING:
+            self._send(events.GoOn)
+
+    def _try(self, text: str) -> None:
+        box = self._desk.box
+        if not self._send(partial(events.MoveTyped, text)) and not box.value:
+            box.put(text)
 
     def _obey(self, word: Word) -> None:
         match word:
@@ -213,20 +271,11 @@ class SittingScreen(Screen[None]):
             case Word.SHOW:
                 self._send(events.ShowWanted)
             case Word.UNDO:
-                self.action_undo()
+                self._send(events.UndoWanted)
             case Word.BOARD:
                 self.action_read_out()
             case Word.STOP:
                 self.action_stop()
-
-    def action_go_on(self) -> None:
-        """The next prompt; a typed word is obeyed first, and in a first look a move tried."""
-        text = self._desk.box.value.strip()
-        looking = self.teller.sitting.phase is Phase.LOOKING
-        if read_word(text) is not None or (text and looking):
-            self.action_play()
-        else:
-            self._send(events.GoOn)
 
     def action_hint(self) -> None:
         """First the piece, then the move."""
@@ -235,7 +284,8 @@ class SittingScreen(Screen[None]):
         self._send(events.ShowWanted if hinted else events.HintWanted)
 
     def action_undo(self) -> None:
-        """Take the last answer back."""
+        """Take the last answer back; what is half typed belonged to another prompt."""
+        self._desk.box.value = ""
         self._send(events.UndoWanted)
 
     def action_stop(self) -> None:
@@ -274,5 +324,4 @@ class SittingScreen(Screen[None]):
             self._say(read_out(self.moment.card, self.moment.stage.view))
 
     def _say(self, sentences: Sequence[str]) -> None:
-        self._desk.box.value = ""
         self.moment = with_aside(self.moment, sentences)

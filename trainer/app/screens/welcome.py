@@ -44,7 +44,10 @@ class WelcomeScreen(Screen[None]):
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         bound("enter", "add", "add the deck", "Add the deck that is offered.", id="welcome.add"),
+        bound("escape", "app.quit", "leave", "Leave; nothing is added.", id="welcome.leave"),
         HELP_KEY,
+        bound("pagedown", "turn(1)", "on", "Read on.", id="welcome.on", show=False),
+        bound("pageup", "turn(-1)", "back", "Read back.", id="welcome.back", show=False),
     ]
 
     def __init__(self, study: Study) -> None:
@@ -83,6 +86,10 @@ class WelcomeScreen(Screen[None]):
         if action == "add" and not (self.is_mounted and self.query_one(Band).step):
             return False
         return super().check_action(action, parameters)
+
+    def action_turn(self, pages: int) -> None:
+        """Read on or back in what is offered."""
+        self.query_one("#about", Page).turn(pages)
 
     def _say(self, *blocks: Block) -> None:
         self.query_one("#about", Page).blocks = blocks

@@ -72,7 +72,6 @@ def _where_due(report: Today) -> str:
 def decks(report: Today) -> tuple[Block, ...]:
     """A sentence a deck, with a gauge of what holds."""
     rows = tuple(
-        ("", deck.known / deck.cards if deck.cards else 0.0, deck.sentence)
-        for deck in report.decks
+        ("", deck.known / deck.cards if deck.cards else 0.0, deck.sentence) for deck in report.decks
     )
     return (Gauges("Decks", rows, Room.ANY, length=12),)

@@ -18,12 +18,15 @@ from trainer.app.keys import in_order, shown_key
 GAP = 2
 """Cells between two keys."""
 
+ALWAYS = frozenset({"enter", "escape"})
+"""Keys that have their place before any other takes one."""
+
 CRAMPED = 29
 """In fewer cells a single one stands between them."""
 
 
 class KeyBar(Widget):
-    """Keys with what they do, in the order of the bindings, as many as there is room for."""
+    """Keys with what they do, in the order of the bindings, as many as fit whole."""
 
     DEFAULT_CSS = Path(__file__).with_suffix(".tcss").read_text(encoding="utf-8")
     ALLOW_SELECT = False
@@ -44,8 +47,8 @@ class KeyBar(Widget):
         """The rows of keys."""
         width, height = self.content_size
         gap = GAP if width >= CRAMPED else 1
-        entries = [self._entry(binding) for binding in self.shown]
-        return Content("\n").join(_rows(entries, width, gap)[: max(1, height)])
+        entries = [(self._entry(binding), binding.key in ALWAYS) for binding in self.shown]
+        return Content("\n").join(_fitting(entries, width, max(1, height), gap))
 
     def _entry(self, binding: Binding) -> Content:
         pressed = Style.from_meta({"key": binding.key})
@@ -61,6 +64,20 @@ class KeyBar(Widget):
         if key := event.style.meta.get("key"):
             event.stop()
             self.app.simulate_key(key)
+
+
+def _fitting(
+    entries: list[tuple[Content, bool]], width: int, height: int, gap: int
+) -> list[Content]:
+    """The rows of those that must stand there and of as many others as leave room for them."""
+    chosen = {place for place, (_, always) in enumerate(entries) if always}
+    rows = _rows([entries[place][0] for place in sorted(chosen)], width, gap)
+    for place, (entry, _) in enumerate(entries):
+        more = [entries[other][0] for other in sorted(chosen | {place})]
+        if entry.cell_length <= width and len(_rows(more, width, gap)) <= height:
+            chosen.add(place)
+            rows = _rows(more, width, gap)
+    return rows[:height]
 
 
 def _rows(entries: list[Content], width: int, gap: int) -> list[Content]:

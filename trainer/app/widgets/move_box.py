@@ -1,6 +1,7 @@
 """The open box of the scoresheet, in which a move or a word is typed.
 
-It knows letters and no chess: nothing is completed, ranked or coloured by merit.
+It knows letters and no chess: nothing is completed, ranked or coloured by merit. Keys may come
+faster than the screen answers, so a text is cut off here, at its Enter, and sent whole.
 """
 
 from __future__ import annotations
@@ -10,7 +11,7 @@ from pathlib import Path
 from typing import ClassVar
 
 from textual.binding import Binding, BindingType
-from textual.events import Key
+from textual.events import Key, Paste
 from textual.message import Message
 from textual.reactive import var
 from textual.widgets import Input
@@ -28,7 +29,7 @@ _EDITING = (
 
 
 class MoveBox(Input, inherit_bindings=False):
-    """A box of one row. What Enter means is for the screen to say."""
+    """A box of one row. What an entered text means is for the screen to say."""
 
     DEFAULT_CSS = Path(__file__).with_suffix(".tcss").read_text(encoding="utf-8")
     BINDING_GROUP_TITLE = "box"
@@ -46,6 +47,14 @@ class MoveBox(Input, inherit_bindings=False):
 
     choosing: var[bool] = var(False)
     """Whether a single letter or digit is awaited instead of a move."""
+    closed: var[bool] = var(False)
+    """Whether nothing can be written."""
+
+    @dataclass
+    class Entered(Message):
+        """Enter was pressed, or a question mark in the empty box; the box is empty again."""
+
+        text: str
 
     @dataclass
     class LetterChosen(Message):
@@ -68,15 +77,33 @@ class MoveBox(Input, inherit_bindings=False):
         return "".join(sign for sign in value if sign.isprintable())
 
     def put(self, letter: str) -> None:
-        """A letter typed here, or elsewhere on the screen."""
+        """A letter typed here, or elsewhere on the screen. No text begins with a blank."""
+        if self.closed:
+            return
         if self.choosing:
             self.post_message(self.LetterChosen(letter))
-        else:
-            self.insert_text_at_cursor(letter)
+        elif letter == "?" and not self.value:
+            self.post_message(self.Entered(letter))
+        elif self.value or not letter.isspace():
+            self.replace(letter, *self.selection)
+
+    def enter(self) -> None:
+        """Send what is written, be it nothing, and be empty for the next text."""
+        text, self.value = self.value, ""
+        self.post_message(self.Entered(text.strip()))
 
     def on_key(self, event: Key) -> None:
-        """While a letter is awaited none is written."""
-        if self.choosing and event.is_printable and event.character:
+        """Enter and letters."""
+        if event.key == "enter":
+            event.stop()
+            self.enter()
+        elif event.is_printable and event.character:
             event.stop()
             event.prevent_default()
             self.put(event.character)
+
+    def on_paste(self, event: Paste) -> None:
+        """Only a text may be pasted."""
+        if self.closed or self.choosing:
+            event.stop()
+            event.prevent_default()

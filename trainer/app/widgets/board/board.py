@@ -34,7 +34,7 @@ class Board(BoardPicture, can_focus=True):
             Binding(
                 key,
                 f"step({right}, {up})",
-                key.title(),
+                key,
                 show=False,
                 id=f"board.{key}",
                 tooltip=f"Move the cursor on the board one square {key}.",
@@ -44,14 +44,14 @@ class Board(BoardPicture, can_focus=True):
         Binding(
             "enter,space",
             "take_or_drop",
-            "Take, drop",
+            "take, drop",
             id="board.take",
             tooltip="Take the piece under the cursor, or drop the one in hand there.",
         ),
         Binding(
             "escape",
             "put_down",
-            "Put down",
+            "put down",
             id="board.put_down",
             tooltip="Put the piece in hand back on its square.",
         ),
