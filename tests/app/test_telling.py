@@ -243,3 +243,9 @@ def test_the_strip(course: Course, width: int, strip: str) -> None:
 def test_ends_behind_counts_each_end_once(told: Teller) -> None:
     book = told.sitting.books["vienna", "white"]
     assert ends_behind(book, book.roots) == 3
+
+
+def test_a_first_look_ends_with_what_the_game_says_first(tmp_path: Path) -> None:
+    with study_of(tmp_path, "{Why we play this.}\n" + SHORT) as study:
+        page = Teller(study, prepare_practice(study, Wish()), lambda: 0.0).begin().page
+    assert page[-1] == Paragraph("Why we play this.", quiet=True)

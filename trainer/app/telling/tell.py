@@ -98,8 +98,8 @@ def first_look(prompt: Prompt) -> Moment:
     said = (
         Paragraph(deck_move_in_words(card), Room.ROOMY),
         *_note(card.move),
-        *(Paragraph(text, quiet=True) for text in card.introduction.splitlines() if text),
         Paragraph("Play it, or Enter goes on. It is asked later.", quiet=True),
+        *(Paragraph(text, quiet=True) for text in card.introduction.splitlines() if text),
     )
     return Moment(
         arriving(card, arrow_of_move(card)), card, "►", Tone.HELP, f"First look: {move}", page=said
