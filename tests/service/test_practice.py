@@ -308,6 +308,11 @@ def test_repeats_end_with_the_day_in_a_sitting_that_runs_past_its_border(
     practice.send(MoveTyped("e4", 1.0))
     late[0] += timedelta(minutes=3)
     practice.send(GoOn(0.0))
+    # That a save failed in between changes nothing.
+    study.db.execute("PRAGMA query_only = 1")
+    with pytest.raises(TrainerError):
+        practice.send(MoveTyped("e4", 1.0))
+    study.db.execute("PRAGMA query_only = 0")
     graded = practice.send(MoveTyped("e4", 1.0))[-1]
     assert isinstance(graded, Graded)
     assert graded.state.schedule.repetition == 2

@@ -7,12 +7,11 @@ from datetime import date
 
 import chess
 
-from trainer.cli.words import next_day
 from trainer.lines.graph import BookMove
 from trainer.lines.in_words import colour_name, move_in_words
 from trainer.lines.movetext import numbered
 from trainer.memory.sm2 import PASSED, REPEATED_BELOW
-from trainer.service.words import counted
+from trainer.service.words import counted, next_time_spoken
 from trainer.sitting.events import Ask, Effect, Graded, Hinted, Judged, Show, Shown, Undone
 from trainer.sitting.sitting import Card, Prompt, Sitting
 from trainer.sitting.verdict import Verdict
@@ -157,7 +156,7 @@ def _grade(graded: Graded, today: date) -> Iterator[str]:
     yield f"Quality {graded.quality}: {QUALITIES[graded.quality]}."
     due = graded.state.due
     if due is not None:
-        yield f"Next {next_day(due, today)}."
+        yield f"Next {next_time_spoken(due, today)}."
     if graded.quality < REPEATED_BELOW:
         yield "It comes again in this sitting."
 

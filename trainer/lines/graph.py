@@ -87,6 +87,12 @@ class BookPosition:
         return None
 
     @property
+    def card(self) -> str:
+        """The key of the card that asks for the deck's move; empty where none is asked."""
+        move = self.deck_move
+        return card_key(self.key, move.uci) if move else ""
+
+    @property
     def book_moves(self) -> tuple[BookMove, ...]:
         """The moves that stay in the book, mistakes and asides left out."""
         return tuple(move for move in self.moves if move.standing in BOOK)

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from trainer.errors import TrainerError
 from trainer.memory.card_state import FRESH, CardState
 from trainer.service.study import Study
 from trainer.store.answers import asked_chapters, read_states
@@ -49,6 +50,18 @@ class Shelf:
     decks: tuple[OpenDeck, ...]
     states: Mapping[str, CardState]
     """By card, of cards ever asked, in a deck or not."""
+
+    def find(self, deck_id: str) -> OpenDeck:
+        """The deck with this id.
+
+        :raises TrainerError: it is not on the shelf.
+        """
+        for entry in self.decks:
+            if entry.deck.id == deck_id:
+                return entry
+        names = ", ".join(entry.deck.id for entry in self.decks)
+        there = f"the decks are: {names}" if names else "add one with `trainer deck add PATH`"
+        raise TrainerError(f"there is no deck {deck_id!r}; {there}")
 
     def each_card_once(self, deck_ids: Iterable[str] | None = None) -> list[tuple[str, OpenCard]]:
         """Deck id and card, in travel order; a shared card in the name of its first deck."""

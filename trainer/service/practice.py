@@ -33,8 +33,8 @@ class Practice:
         self._source = source
         self._asked_at = ""
         self._day = study.today
-        self._missed_on: dict[str, date] = {}
-        """The day of the answer that a card's repeat goes back to; today for owed ones."""
+        self._answered_on: dict[str, date] = {}
+        """By card the day of its latest answer here, to which a repeat goes back."""
         self._began_on = study.today
         self.sitting = sitting
         """Where the sitting stands; to be read only."""
@@ -68,8 +68,7 @@ class Practice:
     def _record(self, prompt: Prompt, quality: int) -> Recorded:
         card = prompt.card
         # Repeats end with the day: in a sitting that runs past its border they count in full.
-        repeat = prompt.repeat and self._day == self._missed_on.get(card.key, self._began_on)
-        self._missed_on[card.key] = self._day
+        repeat = prompt.repeat and self._day == self._answered_on.get(card.key, self._began_on)
         schedule = Answer(self._day, quality, repeat, self._study.settings.part_credit)
         answer = NewAnswer(
             card=card.key,
@@ -86,4 +85,6 @@ class Practice:
             edition=card.edition,
             rules=RULE_VERSION,
         )
-        return Recorded(*record(self._study.db, answer))
+        recorded = Recorded(*record(self._study.db, answer))
+        self._answered_on[card.key] = self._day
+        return recorded

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -72,17 +72,7 @@ def _wanted_decks(shelf: Shelf, wish: Wish) -> Sequence[OpenDeck]:
                 "--chapter needs the deck it belongs to: trainer practice DECK --chapter ID"
             )
         return shelf.decks
-    decks = [entry for entry in shelf.decks if entry.deck.id == wish.deck]
-    if not decks:
-        raise TrainerError(no_such_deck(wish.deck, (entry.deck.id for entry in shelf.decks)))
-    return decks
-
-
-def no_such_deck(deck_id: str, known: Iterable[str]) -> str:
-    """The sentence for a deck that is not on the shelf."""
-    names = ", ".join(known)
-    there = f"the decks are: {names}" if names else "add one with `trainer deck add PATH`"
-    return f"there is no deck {deck_id!r}; {there}"
+    return [shelf.find(wish.deck)]
 
 
 def _of_chapter(entry: OpenDeck, chapter: str) -> list[tuple[str, OpenCard]]:

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from trainer.errors import TrainerError
 from trainer.service.books import all_books
 from trainer.service.opening import OpenDeck, read_shelf
-from trainer.service.preparation import no_such_deck
 from trainer.service.study import Study
 from trainer.store.decks import StoredDeck, read_cards, read_decks
 
@@ -54,10 +52,7 @@ def report_deck(study: Study, deck_id: str) -> DeckReport:
 
     :raises TrainerError: there is no such deck.
     """
-    shelf = read_shelf(study)
-    entry = next((found for found in shelf.decks if found.deck.id == deck_id), None)
-    if entry is None:
-        raise TrainerError(no_such_deck(deck_id, (found.deck.id for found in shelf.decks)))
+    entry = read_shelf(study).find(deck_id)
     graphs = list(all_books(study, [entry]).values())
     cards = list(read_cards(study.db, deck_id))
     deck = entry.deck

@@ -17,7 +17,7 @@ from trainer.deck.deck import Chapter, Deck
 from trainer.deck.findings import Finding, Severity
 from trainer.deck.reader import read_deck
 from trainer.errors import TrainerError
-from trainer.lines.graph import LineGraph, card_key, graph_to_data, split_card_key
+from trainer.lines.graph import LineGraph, graph_to_data, split_card_key
 from trainer.lines.graph_builder import BuiltGraph, build_graph
 from trainer.service.deck_files import forget_other_editions, keep_files
 from trainer.service.study import Study
@@ -178,7 +178,7 @@ def _stored_cards(deck: Deck, graphs: dict[str, LineGraph]) -> list[StoredCard]:
     positions = [(side, position) for side, graph in graphs.items() for position in graph.cards]
     return [
         StoredCard(
-            card=card_key(position.key, position.moves[0].uci),
+            card=position.card,
             side=side,
             rank=rank,
             chapters=tuple(

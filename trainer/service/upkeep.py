@@ -8,12 +8,13 @@ from typing import Any
 
 import chess
 
-from trainer.lines.graph import card_key, split_card_key
+from trainer.lines.graph import split_card_key
 from trainer.memory.card_state import FRESH, CardState
 from trainer.service.books import all_books
 from trainer.service.opening import read_shelf
 from trainer.service.study import Study
 from trainer.store.answers import (
+    NewAnswer,
     read_log,
     read_states,
     read_withdrawals,
@@ -78,7 +79,7 @@ def _broken_decks(study: Study) -> Iterator[str]:
     for entry in shelf.decks:
         try:
             asked = {
-                card_key(position.key, position.moves[0].uci)
+                position.card
                 for book in all_books(study, [entry]).values()
                 for position in book.cards
             }
@@ -106,7 +107,7 @@ def export(study: Study) -> dict[str, Any]:
     }
 
 
-def _answer(answer_id: str, answer: Any) -> dict[str, Any]:
+def _answer(answer_id: str, answer: NewAnswer) -> dict[str, Any]:
     return {
         "id": answer_id,
         "card": answer.card,
@@ -137,7 +138,7 @@ def _cards(study: Study) -> list[dict[str, Any]]:
     ]
 
 
-def _card(card: str, state: Any, decks: list[str]) -> dict[str, Any]:
+def _card(card: str, state: CardState, decks: list[str]) -> dict[str, Any]:
     key, uci = split_card_key(card)
     fen = f"{key} 0 1"
     try:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date
 
 
@@ -27,11 +28,21 @@ def day_name(day: date) -> str:
 
 def next_time(due: date, today: date) -> str:
     """`tomorrow, Fri 4 Dec`, `in 15 days, Fri 18 Dec`; the year where it is another one."""
+    return _when(due, today, short_day, ", ")
+
+
+def next_time_spoken(due: date, today: date) -> str:
+    """`tomorrow, on Friday 4 December`, `in 6 days, on Wednesday 9 December`."""
+    return _when(due, today, day_name, ", on ")
+
+
+def _when(due: date, today: date, named: Callable[[date], str], joint: str) -> str:
     days = (due - today).days
     if days <= 0:
         return "today"
+    soon = "tomorrow" if days == 1 else f"in {days} days"
     year = f" {due.year}" if due.year != today.year else ""
-    return f"{'tomorrow' if days == 1 else f'in {days} days'}, {short_day(due)}{year}"
+    return f"{soon}{joint}{named(due)}{year}"
 
 
 def about_minutes(seconds: float) -> str:

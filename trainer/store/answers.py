@@ -122,8 +122,7 @@ def read_withdrawals(db: Database) -> list[Withdrawal]:
 
 def read_states(db: Database) -> dict[str, CardState]:
     """The stored states by card; a card that is not there is fresh."""
-    columns = ", ".join(("card", *_STATE_COLUMNS))
-    return {row[0]: _state(row[1:]) for row in db.execute(f"SELECT {columns} FROM card_state")}
+    return {card: state for card, (state, _) in stored_states(db).items()}
 
 
 def replayed_states(db: Database) -> dict[str, tuple[CardState, str]]:
