@@ -26,7 +26,9 @@ AFTER_E5 = "rnbqkbnr/pppp1ppp/8/4p3/4P3/8/PPPP1PPP/RNBQKBNR w KQkq -"
     ids=["line", "long algebraic", "four fields", "idle en passant"],
 )
 def test_a_position_is_found_by_line_and_by_fen(where: str, line: str, fen: str) -> None:
-    assert document("position", where) == {
+    found = document("position", where)
+    assert set(found.pop("facts")) == {"white", "black"}
+    assert found == {
         "fen": fen,
         "epd": AFTER_E5,
         "line": line,
@@ -42,6 +44,30 @@ def test_a_position_is_found_by_line_and_by_fen(where: str, line: str, fen: str)
             }
         ],
     }
+
+
+def test_the_facts_have_their_names_and_forms() -> None:
+    # Worked by hand from design.md, section 10.
+    found = document("position", "1. e4 c5 2. Nf3 Nc6 3. Bb5 g6 4. Bxc6 bxc6")["facts"]
+    assert found["black"] == {
+        "material": 36,
+        "bishop_pair": True,
+        "developed": 0,
+        "castling": "O-O, O-O-O",
+        "space": 2,
+        "doubled": ["c5", "c6"],
+        "isolated": ["a7"],
+        "passed": [],
+        "open_files": [],
+        "half_open_files": ["b"],
+        "pinned": [],
+        "hanging": [],
+        "checks": [],
+        "centre": {"d4": 1, "e4": 0, "d5": 1, "e5": 0},
+    }
+    assert found["white"]["developed"] == 1
+    checked = document("position", "1. e4 e5 2. Nf3 d6 3. Bb5")["facts"]
+    assert (checked["white"]["checks"], checked["black"]["checks"]) == ([], ["b5"])
 
 
 TRIES: dict[str, tuple[str, str, dict[str, Any]]] = {
@@ -97,6 +123,19 @@ def test_in_words() -> None:
         "small, chapter first (white): the move is Nc3; known mistakes: Qh5.",
         "Qh5: known mistake.",
         "The queen is chased: 2... Nc6 and 3... g6.",
+        "",
+        "What can be counted:",
+        "Black covers d4 more often, 1 to 0.",
+        "White covers d5 more often, 1 to 0.",
+        "Material is even.",
+        "Space is even.",
+        "Development is even.",
+        "Both have the bishop pair.",
+        "Both may still castle on either side.",
+        "No pawn is doubled, isolated or passed.",
+        "No file is open.",
+        "Nothing is pinned and nothing hangs.",
+        "Neither covers e4 or e5.",
     ]
     assert "No deck here has this position.\n" in run("position", "1. c4").stdout
     assert "(white): replies: Nf6, Nc6." in run("position", "1. e4 e5 2. Nc3").stdout

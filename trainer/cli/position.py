@@ -1,8 +1,9 @@
-"""`trainer position`: what the decks have in one position, and what they say of a try."""
+"""`trainer position`: one position's facts, what the decks have there, the verdict on a try."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import asdict
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -25,7 +26,8 @@ if TYPE_CHECKING:
 def position(where: str, tried: str | None, as_json: bool) -> None:
     """Say what the decks have in a position.
 
-    It is named by the moves that lead there, or as FEN.
+    It is named by the moves that lead there, or as FEN. What can be counted there, such
+    as material, space and pawns, is told too.
 
     \b
     Example:
@@ -46,6 +48,7 @@ def _document(report: PositionReport) -> dict[str, Any]:
         "fen": report.fen,
         "epd": report.epd,
         "line": report.line,
+        "facts": asdict(report.facts),
         "decks": [_deck(here) for here in report.decks],
     }
     if report.tried is not None:
@@ -75,6 +78,8 @@ def _try(judgement: Judgement) -> dict[str, str]:
 
 
 def _sentences(report: PositionReport) -> Iterator[str]:
+    from trainer.lines.facts_in_words import tell_facts
+
     yield f"After {report.line}." if report.line else "The position:"
     yield report.fen
     if not report.decks:
@@ -83,6 +88,7 @@ def _sentences(report: PositionReport) -> Iterator[str]:
         yield f"{here.deck}, chapter {here.chapter} ({here.side}): {_what_stands(here)}."
     if report.tried is not None:
         yield from _verdict(report.tried)
+    yield from ("", "What can be counted:", *tell_facts(report.facts))
 
 
 def _what_stands(here: DeckHere) -> str:

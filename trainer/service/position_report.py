@@ -1,4 +1,4 @@
-"""What the added decks say of a position, and of a try in it."""
+"""What can be counted in a position, and what the added decks say of it and of a try."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 import chess
 
 from trainer.errors import TrainerError
+from trainer.lines.facts import PositionFacts, position_facts
 from trainer.lines.graph import BookPosition, LineGraph, Standing
 from trainer.lines.letters import ENGLISH
 from trainer.lines.movetext import BadLine, movetext
@@ -36,12 +37,13 @@ class DeckHere:
 
 @dataclass(frozen=True, slots=True)
 class PositionReport:
-    """A position, what the decks have there, and the verdict on a try."""
+    """A position, its facts, what the decks have there, and the verdict on a try."""
 
     fen: str
     epd: str
     line: str
     """The line asked about as movetext; empty for a FEN."""
+    facts: PositionFacts
     decks: tuple[DeckHere, ...]
     tried: Judgement | None
 
@@ -66,6 +68,7 @@ def report_position(study: Study, text: str, tried: str | None = None) -> Positi
         fen=full_fen(board),
         epd=key,
         line=line,
+        facts=position_facts(board),
         decks=tuple(_deck_here(book_id, position) for book_id, position in here),
         tried=None if tried is None else _judge(board, tried, here, books, shelf),
     )
