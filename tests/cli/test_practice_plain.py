@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import signal
 import subprocess
 import sys
@@ -12,7 +13,7 @@ import pytest
 
 from tests.cli.runs import PROGRAM, document, program, run
 from tests.small_decks import write_deck
-from trainer.cli.sitting_plain import HELP
+from trainer.cli.sitting_plain import HELP, WISHES
 
 pytestmark = pytest.mark.usefixtures("shelf")
 
@@ -29,6 +30,14 @@ Takes the centre and frees the f1 bishop.
 Small.
 At the start of the game. White to move.
 """
+
+
+END_WITHOUT_AN_ANSWER = [
+    "",
+    "The sitting is over.",
+    "Nothing was answered.",
+    "Tomorrow: 0 positions due.",
+]
 
 
 def said(*typed: str, fresh: int = 1) -> list[str]:
@@ -119,7 +128,8 @@ SAID = {
         "hint",
         [
             "The knight on b1 moves.",
-            "The answer counts as 3 at most; show tells the move.",
+            "The answer now counts as 3 at most.",
+            "To hear the move, type show.",
         ],
     ),
     "show": ("SHOW", ["The move is 2. Nc3, knight b1 to c3.", "Play it to go on."]),
@@ -143,6 +153,30 @@ SAID = {
             "pawns a7 b7 c7 d7 e5 f7 g7 h7.",
         ],
     ),
+    "a kind of piece": (
+        "Knights?",
+        ["White: knights b1 g1.", "Black: knights b8 g8."],
+    ),
+    "the line": (
+        "line",
+        ["Move 1. White: pawn e2 to e4. Black: pawn e7 to e5.", "White to move."],
+    ),
+    "the facts": (
+        "facts",
+        [
+            "Black covers d4 more often, 1 to 0.",
+            "White covers d5 more often, 1 to 0.",
+            "Material is even.",
+            "Space is even.",
+            "Development is even.",
+            "Both have the bishop pair.",
+            "Both may still castle on either side.",
+            "No pawn is doubled, isolated or passed.",
+            "No file is open.",
+            "Nothing is pinned and nothing hangs.",
+            "Neither covers e4 or e5.",
+        ],
+    ),
     "help": ("help", list(HELP)),
 }
 
@@ -153,9 +187,22 @@ def test_what_is_said_to_a_line(name: str) -> None:
     assert answered(typed) == wanted
 
 
-@pytest.mark.parametrize("typed", ["line", ""])
-def test_the_question_is_repeated(typed: str) -> None:
-    found = run("practice", "--branch", "1. e4 e5", "--plain", typed=f"{typed}\n").stdout
+def test_help_names_every_word() -> None:
+    words = {*WISHES, "board", "facts", "line", "note", "why"}
+    assert {word for word in words if not re.search(rf"\b{word}\b", " ".join(HELP))} == set()
+
+
+def test_a_hint_after_a_miss_costs_more() -> None:
+    assert answered("d3", "hint")[-3:] == [
+        "The knight on b1 moves.",
+        "The answer now counts as 1 at most.",
+        "To hear the move, type show.",
+    ]
+    assert answered("show", "hint")[-1] == "The knight on b1 moves."
+
+
+def test_an_empty_line_repeats_the_question() -> None:
+    found = run("practice", "--branch", "1. e4 e5", "--plain", typed="\n").stdout
     assert "After 1. e4 e5. White to move.\nAfter 1. e4 e5. White to move.\n" in found
 
 
@@ -167,6 +214,28 @@ def test_the_last_note_is_said_again_and_never_that_of_the_card_asked(
     assert answered(word) == ["There is no note yet."]
     found = answered("Nf3", word)
     assert found[-2:] == ["Try again.", "Sound, but another course."]
+
+
+def test_no_note_of_a_first_look_helps_with_what_is_asked() -> None:
+    # The look at 1. e4 ends, 1. e4 is asked, and its reason would name the pawn.
+    assert said("note") == [
+        "There is no note yet.",
+        *END_WITHOUT_AN_ANSWER,
+    ]
+
+
+def test_no_note_of_the_answer_helps_with_its_repeat() -> None:
+    found = said("d3", "e4", "note")
+    assert found[0] == "There is no note yet."
+
+
+def test_after_an_undo_the_help_that_was_had_is_said_again(home: Path) -> None:
+    (home / "settings.toml").write_text('first_look = "ask"\n', encoding="utf-8")
+    lines = "e4\nhint\nundo\ne4\n\nshow\nundo\ne4\n"
+    told = run("practice", "--plain", "--fresh", "2", typed=lines).stdout
+    asked = "After 1. e4 e5. White to move.\n"
+    assert f"{asked}You have had a hint.\n" in told
+    assert f"{asked}The move is 2. Nc3, knight b1 to c3.\nPlay it to go on.\n" in told
 
 
 def test_undo_takes_the_last_answer_back(home: Path) -> None:
@@ -216,26 +285,89 @@ def test_without_a_deck_it_says_how_to_add_one(tmp_path: Path) -> None:
     assert "`trainer demo`" in result.stdout
 
 
-@pytest.mark.skipif(sys.platform == "win32", reason="no pseudo-terminals")
-def test_at_a_terminal_it_waits_for_enter() -> None:
-    """Typed ahead through a pseudo-terminal: look, Enter, the move, Enter."""
+def at_a_terminal(*typed: str, columns: int | None = None) -> str:
+    """What is said to a person who typed these lines ahead at a pseudo-terminal.
+
+    :param columns: what is said goes to the terminal too, this wide; else into a pipe.
+    """
+    import fcntl
     import pty
+    import struct
+    import termios
 
     ours, theirs = pty.openpty()
+    if columns:
+        fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 24, columns, 0, 0))
     sitting = subprocess.Popen(
-        [*PROGRAM, "practice", "--plain", "--fresh", "1"], stdin=theirs, stdout=subprocess.PIPE
+        [*PROGRAM, "practice", "--plain", "--fresh", "1"],
+        stdin=theirs,
+        stdout=theirs if columns else subprocess.PIPE,
     )
     os.close(theirs)
     with sitting:
-        os.write(ours, b"hint\n\ne4\nboard\n\n")
-        assert sitting.stdout is not None
-        told = sitting.stdout.read().decode()
+        os.write(ours, "".join(f"{line}\n" for line in (*typed, "\x04")).encode())
+        told = sitting.stdout.read() if sitting.stdout else _read_all(ours)
     os.close(ours)
     assert sitting.returncode == 0
+    return told.decode()
+
+
+def _read_all(terminal: int) -> bytes:
+    told = b""
+    try:
+        while more := os.read(terminal, 4096):
+            told += more
+    except OSError:
+        # What Linux says when the other end has gone.
+        return told
+    return told
+
+
+no_terminals = pytest.mark.skipif(sys.platform == "win32", reason="no pseudo-terminals")
+
+
+@no_terminals
+def test_at_a_terminal_it_waits_for_enter() -> None:
+    """Look, Enter, the move, Enter."""
+    told = at_a_terminal("hint", "", "e4", "board", "")
     assert told.count("Press Enter to go on.") == 3
     assert told.index("> Press Enter to go on.") < told.index("> \n1 position to go.")
-    assert "Next tomorrow, on Friday 4 December.\nPress Enter to go on.\n> White to move." in told
+    assert "Next tomorrow, on Friday 4 December.\nPress Enter to go on.\n> The pos" in told
     assert told.endswith("Tomorrow: 1 position due.\n")
+
+
+@no_terminals
+def test_after_the_answer_all_questions_are_about_the_position_it_led_to() -> None:
+    told = at_a_terminal("board", "", "e4", "board", "e4?", "pawns?", "line", "facts", "")
+    look, _, answered = told.partition("In book: 1. e4")
+    assert "> White to move.\nWhite: king e1" in look
+    replies = answered.split("> The position after 1. e4.\n")[1:]
+    assert [reply.splitlines()[0] for reply in replies] == [
+        "Black to move.",
+        "e4: white pawn.",
+        "White: pawns a2 b2 c2 d2 e4 f2 g2 h2.",
+        "Move 1. White: pawn e2 to e4.",
+        "White has 5 squares more space, 5 to 0.",
+    ]
+    assert "Last move: White, pawn e2 to e4.\n" in replies[0]
+
+
+@no_terminals
+def test_a_move_other_than_the_shown_one_is_no_mistake_in_a_first_look() -> None:
+    told = at_a_terminal("d4", "", "stop")
+    assert "> This is a first look: play e4, or go on.\nPress Enter to go on.\n> " in told
+
+
+@no_terminals
+def test_a_terminal_breaks_no_word() -> None:
+    told = at_a_terminal("board", "", "stop", columns=40).replace("\r", "")
+    position = told.partition("Black: king")[0].partition("White: king")[2]
+    assert position.splitlines() == [
+        " e1, queen d1, rooks a1 h1,",
+        "bishops c1 f1, knights b1 g1, pawns a2",
+        "b2 c2 d2 e2 f2 g2 h2.",
+    ]
+    assert max(map(len, told.splitlines())) < 40
 
 
 def test_a_position_set_up_by_the_deck_is_named_so(tmp_path: Path) -> None:

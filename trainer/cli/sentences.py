@@ -8,12 +8,13 @@ from datetime import date
 import chess
 
 from trainer.lines.graph import BookMove
-from trainer.lines.in_words import colour_name, move_in_words
+from trainer.lines.in_words import colour_name
 from trainer.lines.movetext import numbered
+from trainer.lines.read_out import move_spoken
 from trainer.memory.sm2 import PASSED, REPEATED_BELOW
 from trainer.service.words import counted, next_time_spoken
 from trainer.sitting.events import Ask, Effect, Graded, Hinted, Judged, Show, Shown, Undone
-from trainer.sitting.sitting import Card, Prompt, Sitting
+from trainer.sitting.sitting import Card, Phase, Prompt, Sitting
 from trainer.sitting.verdict import Verdict
 
 VERDICTS = {
@@ -41,7 +42,7 @@ def spoken(effect: Effect, sitting: Sitting, today: date) -> list[str]:
     """The sentences for one effect, its note included; none where nothing is to be said."""
     match effect:
         case Ask(prompt):
-            return ["", *_heading(prompt, sitting), *place(prompt.card)]
+            return ["", *_heading(prompt, sitting), *place(prompt.card), *_given_away(prompt)]
         case Show(prompt):
             return [
                 "",
@@ -49,15 +50,14 @@ def spoken(effect: Effect, sitting: Sitting, today: date) -> list[str]:
                 *_first_look(prompt.card),
                 *note_of(effect),
             ]
+        case Judged(judgement) if sitting.phase is Phase.LOOKING:
+            return [judgement.reason]
         case Judged():
             return [*_verdict(effect), *note_of(effect), *_what_now(effect)]
         case Hinted(square, piece):
-            return [
-                f"The {piece} on {square} moves.",
-                "The answer counts as 3 at most; show tells the move.",
-            ]
+            return [f"The {piece} on {square} moves.", *_price_of_hint(sitting.current)]
         case Shown(prompt):
-            return [f"The move is {_deck_move(prompt.card)}.", "Play it to go on."]
+            return _shown(prompt)
         case Graded():
             return list(_grade(effect, today))
         case Undone(None):
@@ -121,12 +121,30 @@ def _first_look(card: Card) -> list[str]:
     ]
 
 
+def _given_away(prompt: Prompt) -> list[str]:
+    """What help this prompt has had: an undo had pushed it aside."""
+    if prompt.shown:
+        return _shown(prompt)
+    return ["You have had a hint."] if prompt.hint else []
+
+
+def _shown(prompt: Prompt) -> list[str]:
+    return [f"The move is {_deck_move(prompt.card)}.", "Play it to go on."]
+
+
+def _price_of_hint(prompt: Prompt | None) -> list[str]:
+    if prompt is None or prompt.shown:
+        return []
+    best = 1 if prompt.misses else 3
+    return [f"The answer now counts as {best} at most.", "To hear the move, type show."]
+
+
 def _deck_move(card: Card) -> str:
     return _named(card.board, chess.Move.from_uci(card.move.uci))
 
 
 def _named(board: chess.Board, move: chess.Move) -> str:
-    return f"{numbered(board, board.san(move))}, {move_in_words(board, move)}"
+    return f"{numbered(board, board.san(move))}, {move_spoken(board, move)}"
 
 
 def _verdict(judged: Judged) -> list[str]:

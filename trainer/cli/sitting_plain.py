@@ -1,7 +1,8 @@
 """A sitting in words, for a person without a screen.
 
 The same sitting as on the screen: this face speaks its effects and reads lines. What it
-answers by itself are questions about what was said or stands on the board already.
+answers by itself are questions about what was said or stands on the board already; no
+sentence needs a colour, a column or a sign to be understood.
 """
 
 from __future__ import annotations
@@ -10,40 +11,49 @@ from collections.abc import Callable, Iterator
 from functools import partial
 
 from trainer.cli.lines_in import TimedLines
-from trainer.cli.output import invite, say
+from trainer.cli.output import invite
+from trainer.cli.plain_questions import answer_question, standing
 from trainer.cli.sentences import note_of, place, spoken, summary
-from trainer.lines.read_out import read_part, read_position
+from trainer.cli.wrapped import say_wrapped
 from trainer.service.practice import Practice
 from trainer.service.study import Study
 from trainer.service.today import report_today
 from trainer.service.words import counted
 from trainer.sitting.events import (
+    Ask,
     Begin,
+    Effect,
     Ended,
     Event,
     GoOn,
     HintWanted,
+    Judged,
     MoveTyped,
+    Show,
     ShowWanted,
     Stop,
     UndoWanted,
 )
-from trainer.sitting.sitting import Card, Phase
+from trainer.sitting.sitting import Phase
 
 HELP = (
     "Type a move, such as Nf3, exd5, O-O or g1f3.",
-    "board: hear the whole position.",
-    "e4? or e? or 4?: hear a square, a file or a rank.",
-    "line: hear again how the position came about.",
-    "note or why: hear the last note again.",
-    "hint: hear which piece moves. The answer then counts as 3 at most.",
-    "show: hear the move. The answer then counts as 0.",
-    "undo: take the last answer back.",
-    "stop or quit: end the sitting. Every answer is kept.",
-    "An empty line repeats the question, or goes on where nothing is asked.",
-    "The time to the first try counts, listening included; "
-    "hesitation_seconds in the settings gives you more.",
-    "In a long sitting rest your eyes on something far away now and then, and move your back.",
+    "To hear the whole position, type board.",
+    "To hear where one kind of piece stands, type its name and a question mark, such as knights?",
+    "To hear one square, type it and a question mark, such as e4?",
+    "A file or a rank works the same way, such as e? or 4?",
+    "To hear what can be counted in the position, type facts.",
+    "To hear in words how the position came about, type line.",
+    "After your answer these tell of the position after your move.",
+    "To hear the question again, press Enter on an empty line.",
+    "To hear the last note again, type note or why.",
+    "To hear which piece moves, type hint. The answer then counts as 3 at most.",
+    "To hear the move, type show. The answer then counts as 0.",
+    "To take the last answer back, type undo.",
+    "To end the sitting, type stop or quit. Every answer is kept.",
+    "The time to the first try counts, listening included.",
+    "For more time, raise hesitation_seconds in the settings.",
+    "In a long sitting rest now and then, your eyes too, and move your back.",
 )
 
 GO_ON = "Press Enter to go on."
@@ -71,14 +81,16 @@ class PlainSitting:
         self._patient = patient
         self._seconds = 0.0
         self._note: list[str] = []
+        self._noted: Effect | None = None
+        """What the note was said of."""
 
     def run(self) -> None:
         """Hold the sitting from the first prompt to the summary."""
-        say("Type help to hear what can be typed.")
+        say_wrapped("Type help to hear what can be typed.")
         try:
             self._hold()
         except KeyboardInterrupt:
-            say("")
+            say_wrapped("")
             self._send(Stop(self._take_seconds()))
             raise
 
@@ -98,7 +110,7 @@ class PlainSitting:
         if text is None:
             self._send(Stop(self._take_seconds()))
         elif (told := self._aside(text.strip())) is not None:
-            say(*told)
+            say_wrapped(*told)
         else:
             self._send(self._event(text.strip(), phase)(self._take_seconds()))
 
@@ -109,21 +121,18 @@ class PlainSitting:
 
     def _aside(self, text: str) -> list[str] | None:
         """The answer to a question that is none of the sitting's, or None."""
-        prompt = self._practice.sitting.current
+        sitting = self._practice.sitting
+        prompt = sitting.current
         if prompt is None:
             return None
         match text.lower():
             case "help":
                 return list(HELP)
-            case "line":
-                return place(prompt.card)
             case "note" | "why":
                 return self._note or ["There is no note yet."]
-            case "board":
-                return _position(prompt.card)
-            case "" if self._practice.sitting.phase is Phase.ASKING:
+            case "" if sitting.phase is Phase.ASKING:
                 return place(prompt.card)
-        return read_part(prompt.card.board, text.lower())
+        return answer_question(text.lower(), standing(prompt, sitting.phase))
 
     def _event(self, text: str, phase: Phase) -> Callable[[float], Event]:
         if not text and phase is not Phase.ASKING:
@@ -135,12 +144,26 @@ class PlainSitting:
         effects = practice.send(event)
         for effect in effects:
             if isinstance(effect, Ended):
-                say("", "The sitting is over.", *self._summary())
+                say_wrapped("", "The sitting is over.", *self._summary())
             else:
-                self._note = note_of(effect) or self._note
-                say(*spoken(effect, practice.sitting, self._study.today))
+                self._remember(effect)
+                say_wrapped(*spoken(effect, practice.sitting, self._study.today))
         if self._patient and practice.sitting.phase in (Phase.LOOKING, Phase.ANSWERED):
-            say(GO_ON)
+            say_wrapped(GO_ON)
+
+    def _remember(self, effect: Effect) -> None:
+        """Keep the last note, but never one that would answer what is asked now.
+
+        The note of a first look is an answer still to come.
+        """
+        if note := note_of(effect):
+            self._note, self._noted = note, effect
+        elif isinstance(effect, Ask):
+            match self._noted:
+                case Show():
+                    self._note = []
+                case Judged(_, prompt) if prompt.card.key == effect.prompt.card.key:
+                    self._note = []
 
     def _summary(self) -> Iterator[str]:
         yield from summary(self._practice.sitting)
@@ -148,7 +171,3 @@ class PlainSitting:
         if report.repeats:
             yield f"{counted(report.repeats, 'position')} still to be asked again today."
         yield f"Tomorrow: {counted(report.days_ahead[1].due, 'position')} due."
-
-
-def _position(card: Card) -> list[str]:
-    return read_position(card.board, card.last_move)

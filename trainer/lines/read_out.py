@@ -1,12 +1,14 @@
-"""A position read out in words: whole, or one square, rank or file of it.
+"""A position read out in words: whole, by piece, or one square, rank or file of it; and
+the line that led there, move by move.
 
-For people who do not see a board, on any face. It knows positions and no cards.
+For people who do not see a board, on any face. It knows positions and no cards, and reads
+out what stands or was played, never what could be played.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 import chess
 
@@ -16,6 +18,7 @@ PIECES = (chess.KING, chess.QUEEN, chess.ROOK, chess.BISHOP, chess.KNIGHT, chess
 """The order in which a side's pieces are read out."""
 
 _QUESTION = re.compile(r"([a-h])?([1-8])?\?")
+_BY_PIECE = {f"{chess.piece_name(kind)}{ending}": kind for kind in PIECES for ending in ("?", "s?")}
 
 
 def read_position(
@@ -35,7 +38,12 @@ def read_position(
 
 
 def read_part(board: chess.Board, question: str) -> list[str] | None:
-    """The answer to `e4?`, `4?` or `e?`; None where the text is no such question."""
+    """The answer to `e4?`, `4?`, `e?`, `knights?` or `queen?`.
+
+    None where the text is no such question.
+    """
+    if kind := _BY_PIECE.get(question):
+        return [_side(board, colour, (kind,)) for colour in (chess.WHITE, chess.BLACK)]
     found = _QUESTION.fullmatch(question)
     if found is None or not any(found.groups()):
         return None
@@ -49,12 +57,45 @@ def read_part(board: chess.Board, question: str) -> list[str] | None:
     return standing or [f"Nothing stands on {name}."]
 
 
-def _side(board: chess.Board, colour: chess.Color) -> str:
-    return f"{colour_name(colour)}: {', '.join(_kinds(board, colour))}."
+def read_line(start: chess.Board, moves: Iterable[chess.Move]) -> list[str]:
+    """The moves in words, a move number a sentence line; none for no moves.
+
+    `Move 2. White: knight b1 to c3. Black: knight g8 to f6.`
+    """
+    board = start.copy(stack=False)
+    lines: list[str] = []
+    for move in moves:
+        told = f"{colour_name(board.turn)}: {move_spoken(board, move)}."
+        if board.turn == chess.WHITE or not lines:
+            lines.append(f"Move {board.fullmove_number}. {told}")
+        else:
+            lines[-1] += f" {told}"
+        board.push(move)
+    return lines
 
 
-def _kinds(board: chess.Board, colour: chess.Color) -> Iterator[str]:
-    for kind in PIECES:
+def move_spoken(board: chess.Board, move: chess.Move) -> str:
+    """A legal move in words that say what SAN's last sign shows: `queen d1 to h5, check`."""
+    told = move_in_words(board, move)
+    after = board.copy(stack=False)
+    after.push(move)
+    if after.is_checkmate():
+        return f"{told}, checkmate"
+    return f"{told}, check" if after.is_check() else told
+
+
+def _side(
+    board: chess.Board, colour: chess.Color, kinds: tuple[chess.PieceType, ...] = PIECES
+) -> str:
+    """`White: king e1, rooks a1 h1.`"""
+    standing = ", ".join(_kinds(board, colour, kinds))
+    return f"{colour_name(colour)}: {standing or f'no {chess.piece_name(kinds[0])}'}."
+
+
+def _kinds(
+    board: chess.Board, colour: chess.Color, kinds: tuple[chess.PieceType, ...]
+) -> Iterator[str]:
+    for kind in kinds:
         squares = sorted(chess.square_name(square) for square in board.pieces(kind, colour))
         if squares:
             name = chess.piece_name(kind)
