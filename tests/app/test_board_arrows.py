@@ -6,9 +6,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from trainer.app.widgets.board.arrows import Arrow, read_arrows, read_squares, stones
-from trainer.app.widgets.board.geometry import Size, place_of
+from trainer.app.widgets.board.geometry import Face, Size, place_of
 
-SIZES = [Size(6, 3), Size(8, 4), Size(10, 5)]
+SIZES = [
+    Size(6, 3),
+    Size(8, 4),
+    Size(10, 5),
+    Size(7, 3, Face.CHIPS),
+    Size(9, 4, Face.CHIPS),
+    Size(11, 5, Face.CHIPS),
+]
 SQUARES = st.sampled_from(chess.SQUARES)
 
 
@@ -81,6 +88,20 @@ def test_an_arrow_lies_on_its_way_only(tail, head, size):
         # A head is wider than the line, and may reach into the next file or rank.
         assert columns[0] - 1 <= column <= columns[1] + 1
         assert ranks[0] - 1 <= row <= ranks[1] + 1
+
+
+def test_two_arrows_to_one_goal_come_from_their_own_sides():
+    lying = stones(read_arrows(["Gd2d4", "Rb4d4"]), SIZES[1], False, ())
+    # Worked by hand: the heads stand before d4, in d3 and c4; a tip may touch its very edge.
+    assert all(x == 0 or y == 7 for x, y in lying.get(chess.D4, ()))
+    for square in (chess.D3, chess.C4):
+        assert max(row.count("#") for row in rows(lying[square], SIZES[1])) >= 4
+
+
+def test_arrows_that_follow_each_other_do_not_meet_in_the_middle():
+    lying = stones(read_arrows(["Gd2d4", "Gd4d6"]), SIZES[1], False, ())
+    assert chess.D4 not in lying
+    assert "######" in "".join(rows(lying[chess.D6], SIZES[1]))
 
 
 def test_flipping_turns_an_arrow():

@@ -1,55 +1,29 @@
-"""The board's colours keep their contrast in every theme, and are never wood or grass."""
+"""The board's colours are the theme's in every theme, and never wood or grass."""
 
 import colorsys
 
 import pytest
-from rich.color import Color as RichColor
-from rich.color import ColorSystem
 from textual.color import Color
 from textual.theme import BUILTIN_THEMES
 
-from trainer.app.widgets.board.colours import board_variables, luminance, palette_for
+from trainer.app.colours import contrast, of_256
+from trainer.app.widgets.board.colours import board_variables, palette_for
 
 RGB_THEMES = [theme for theme in BUILTIN_THEMES.values() if not theme.ansi]
 
 
-def contrast(one: str, other: str) -> float:
-    """Source: WCAG 2.2, definition of contrast ratio."""
-    lighter, darker = sorted((luminance(one), luminance(other)), reverse=True)
-    return (lighter + 0.05) / (darker + 0.05)
-
-
 @pytest.mark.parametrize("theme", RGB_THEMES, ids=lambda theme: theme.name)
-def test_every_piece_stands_out_on_every_square(theme):
-    # Source: WCAG 2.2, success criterion 1.4.11: 3:1 for what a graphic must show.
+def test_light_and_dark_squares_are_told_apart(theme):
     board = board_variables(theme)
-    for square in ("board-dark", "board-light"):
-        for piece in ("board-white", "board-black"):
-            assert contrast(board[square], board[piece]) >= 3
-    assert contrast(board["board-light"], board["board-dark"]) >= 1.75
-
-
-def with_256(colour: str) -> str:
-    """Agrees with rich 15.0, run live: what a terminal with 256 colours is sent."""
-    sent = RichColor.parse(colour).downgrade(ColorSystem.EIGHT_BIT)
-    return sent.get_truecolor().hex
+    dark, light = board["board-dark"], board["board-light"]
+    # Common practice; no source: pieces on both need room on either side.
+    assert contrast(light, dark) >= 1.65
+    assert contrast(of_256(light), of_256(dark)) >= 1.5
 
 
 @pytest.mark.parametrize("theme", RGB_THEMES, ids=lambda theme: theme.name)
-def test_pieces_stand_out_with_256_colours_too(theme):
-    board = {name: with_256(colour) for name, colour in board_variables(theme).items()}
-    for square in ("board-dark", "board-light"):
-        for piece in ("board-white", "board-black"):
-            assert contrast(board[square], board[piece]) >= 3
-    assert board["board-dark"] != board["board-light"]
-
-
-@pytest.mark.parametrize("theme", RGB_THEMES, ids=lambda theme: theme.name)
-def test_a_note_is_seen_on_both_squares_and_is_not_white(theme):
-    board = board_variables(theme)
-    assert contrast(board["board-note"], board["board-light"]) >= 2.6
-    assert contrast(board["board-note"], board["board-dark"]) >= 4.7
-    red, _, blue = Color.parse(board["board-note"]).rgb
+def test_a_note_is_not_white(theme):
+    red, _, blue = Color.parse(board_variables(theme)["board-note"]).rgb
     assert red - blue > 20
 
 
@@ -77,13 +51,6 @@ def test_brown_to_green_turns_grey(_name, primary):
 def test_the_squares_carry_a_breath_of_the_theme():
     red, _, blue = Color.parse(palette_for("#0178D4", "#ffa62b").dark).rgb
     assert blue > red
-
-
-def test_luminance_is_that_of_the_standard():
-    # Source: WCAG 2.2, relative luminance: white 1, black 0; #777777 is 0.184 (worked by hand).
-    assert luminance("#ffffff") == pytest.approx(1)
-    assert luminance("#000000") == 0
-    assert luminance("#777777") == pytest.approx(0.184, abs=0.0005)
 
 
 def test_a_terminal_theme_without_rgb_still_gives_colours():

@@ -17,7 +17,11 @@ ALL = [
     Size(8, 4),
     Size(10, 5),
     Size(5, 2, Face.CHIPS),
+    Size(5, 3, Face.CHIPS, inside=True),
     Size(7, 3, Face.CHIPS),
+    Size(9, 4, Face.CHIPS),
+    Size(11, 5, Face.CHIPS),
+    Size(9, 4, Face.PLAIN),
     Size(5, 3, Face.PLAIN, inside=True),
     Size(5, 2, Face.PLAIN),
 ]
@@ -59,9 +63,10 @@ def test_arrows_lie_under_pieces():
     [
         ("White", Look(light=True, piece="N", letter="N"), " ▐N▌ "),
         ("Black, reader's letter", Look(light=False, piece="n", letter="S"), " ▐S▌ "),
+        ("a king of two signs", Look(light=True, piece="K", letter="Кр"), " Кр▌ "),
         ("empty", Look(light=False), "     "),
     ],
-    ids=["White", "Black", "empty"],
+    ids=["White", "Black", "two signs", "empty"],
 )
 def test_chips(_name, look, text):
     assert text_of(paint(look, Size(5, 2, Face.CHIPS), PALETTE)) == [text]
@@ -71,6 +76,25 @@ def test_a_chip_has_the_colour_of_its_piece_and_the_letter_the_other():
     line = paint(Look(light=True, piece="n", letter="N"), Size(5, 2, Face.CHIPS), PALETTE)[0]
     letter = next(segment for segment in line if "N" in segment.text)
     assert (letter.style.color.name, letter.style.bgcolor.name) == (PALETTE.white, PALETTE.black)
+
+
+@pytest.mark.parametrize(
+    ("size", "row"), [(Size(7, 3, Face.CHIPS), 1), (Size(9, 4, Face.CHIPS), 1)], ids=str
+)
+def test_a_larger_chip_has_its_letter_in_the_middle(size, row):
+    lines = paint(Look(light=True, piece="n", letter="S"), size, PALETTE)
+    text = text_of(lines)
+    assert text[row].index("S") == size.width // 2
+    assert len(text) == 2 * row + 1
+    letter = next(segment for segment in lines[row] if "S" in segment.text)
+    assert (letter.style.color.name, letter.style.bgcolor.name) == (PALETTE.white, PALETTE.black)
+    assert letter.style.bold
+
+
+def test_arrows_on_a_halved_square_leave_its_shared_rows_alone():
+    stones = frozenset((x, y) for x in (8, 9) for y in range(8))
+    rows = sub_pixels_of(paint(Look(light=True, stones=stones), Size(9, 4, Face.CHIPS), PALETTE))
+    assert rows == ["........nn........"] * 6
 
 
 def test_squares_of_two_rows_meet_in_a_seam():
@@ -92,6 +116,7 @@ PLAIN = [
     ("a white piece on a dark square", Look(light=False, piece="N", letter="N"), "░ N ░", True),
     ("a black piece on a light one", Look(light=True, piece="n", letter="N"), "  n  ", False),
     ("a black piece on a dark one", Look(light=False, piece="n", letter="N"), "░ n ░", False),
+    ("a king of two signs", Look(light=False, piece="k", letter="Кр"), "░кр ░", False),
 ]
 
 
@@ -103,6 +128,13 @@ def test_the_plain_board_needs_no_colour(_name, look, middle, reverse):
     styles = [segment.style for line in lines for segment in line]
     assert all(style.color is None and style.bgcolor is None for style in styles)
     assert any(style.reverse for style in styles) is reverse
+
+
+def test_a_large_plain_square_has_a_large_chip():
+    lines = paint(Look(light=False, piece="N", letter="N"), Size(11, 5, Face.PLAIN), PALETTE)
+    assert text_of(lines) == ["░" * 11, "░░░     ░░░", "░░░  N  ░░░", "░░░     ░░░", "░" * 11]
+    reverse = [segment.text for line in lines for segment in line if segment.style.reverse]
+    assert reverse == ["     ", "  N  ", "     "]
 
 
 def test_coordinates_inside_stand_in_two_corners_and_give_way_to_marks():
@@ -120,7 +152,7 @@ def test_every_line_fills_its_square(size, piece):
     for marks in [frozenset(), *(frozenset({mark}) for mark in Mark), frozenset(Mark)]:
         look = Look(light=True, piece=piece, letter=piece, marks=marks, note="G", arrow="B")
         lines = paint(look, size, PALETTE)
-        assert len(lines) == (1 if size.halved else size.height)
+        assert len(lines) == size.rows
         assert {len(text) for text in text_of(lines)} == {size.width}
 
 

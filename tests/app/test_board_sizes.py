@@ -29,6 +29,8 @@ TABLE = [
 ]
 
 SIZES = [size for _, _, size, _ in TABLE] + [
+    Size(9, 4, Face.CHIPS),
+    Size(11, 5, Face.PLAIN),
     Size(7, 3, Face.PLAIN),
     Size(5, 3, Face.PLAIN, inside=True),
     Size(5, 2, Face.PLAIN),
@@ -57,10 +59,19 @@ def test_the_board_leaves_room_for_the_desk(face, width, height):
 
 
 @pytest.mark.parametrize(
-    ("terminal", "cells"), [((80, 24), (5, 3)), ((100, 30), (7, 3)), ((76, 21), (5, 2))]
+    ("terminal", "cells"),
+    [
+        ((160, 50), (11, 5)),
+        ((120, 40), (9, 4)),
+        ((100, 30), (7, 3)),
+        ((84, 27), (5, 3)),
+        ((80, 24), (5, 3)),
+        ((76, 21), (5, 2)),
+    ],
 )
-def test_letters_have_a_middle_cell(terminal, cells):
-    size = choose_size(*terminal, face=Face.PLAIN)
+@pytest.mark.parametrize("face", [Face.CHIPS, Face.PLAIN])
+def test_letters_have_a_middle_cell(terminal, cells, face):
+    size = choose_size(*terminal, face=face)
     assert size is not None
     assert (size.width, size.height) == cells
     assert size.width % 2 == 1
@@ -69,6 +80,8 @@ def test_letters_have_a_middle_cell(terminal, cells):
 def test_a_setting_can_only_make_the_squares_smaller():
     assert choose_size(160, 50, tallest=3) == Size(6, 3)
     assert choose_size(80, 24, tallest=5) == Size(6, 3, inside=True)
+    assert choose_size(160, 50, tallest=2) == Size(5, 2, Face.CHIPS)
+    assert choose_size(160, 50, face=Face.CHIPS, tallest=4) == Size(9, 4, Face.CHIPS)
 
 
 @given(square=st.sampled_from(chess.SQUARES), flipped=st.booleans(), size=st.sampled_from(SIZES))

@@ -83,6 +83,14 @@ def test_an_arrow_is_drawn_or_written():
     assert (written[chess.C4].arrow, written[chess.F1].arrow) == ("G", "G")
 
 
+def test_each_letter_of_the_arrows_to_a_goal_is_there_once():
+    view = BoardView(arrows=("Gf1c4", "Rc1c4", "Ga4c4", "Bc4f7"))
+    assert looks(view, SIZE)[chess.C4].arrow == "GR"
+    # Signs say where arrows begin, too, but what ends on the square comes first.
+    assert looks(view, CHIPS)[chess.C4].arrow == "GR"
+    assert looks(view, CHIPS)[chess.C1].arrow == "R"
+
+
 def test_letters_of_two_notes_do_not_mix():
     found = looks(BoardView(squares=("Yc4",), arrows=("Gf1c4",)), SIZE)[chess.C4]
     assert (found.note, found.arrow) == ("Y", "G")

@@ -18,11 +18,11 @@ from typing import TextIO
 os.environ["COLORTERM"] = "truecolor"
 
 from textual.app import App, ComposeResult
-from textual.drivers.headless_driver import HeadlessDriver
 from textual.events import Key
 from textual.widgets import Input
 
 from tests.app.shelf import AT_ONCE, study_of
+from tests.bench.recorder import Recorder
 from trainer.app.app import TrainerApp
 from trainer.service.preparation import Wish, prepare_practice
 
@@ -31,21 +31,6 @@ PAUSE = 0.08
 """Seconds between two keys: shorter, and the clock of the frames is measured."""
 
 ROUNDS = 12
-
-
-class Recorder(HeadlessDriver):
-    """Keeps the time and the length of everything that is sent to the terminal."""
-
-    written: list[tuple[float, int]]
-
-    @property
-    def is_headless(self) -> bool:
-        """Textual writes nothing to a driver that says it is headless."""
-        return False
-
-    def write(self, data: str) -> None:
-        """Note what would be sent."""
-        self.written.append((perf_counter(), len(data.encode())))
 
 
 class Floor(App[None]):

@@ -15,7 +15,7 @@ from textual.timer import Timer
 from textual.widget import Widget
 
 from trainer.app.telling.moment import NOTHING_YET, Stage
-from trainer.app.widgets.board import Board, BoardView
+from trainer.app.widgets.board import Board, BoardView, Taste
 from trainer.app.widgets.fixed_text import FixedText
 
 TRY_SECONDS = 1.0
@@ -36,15 +36,18 @@ class BoardSide(Widget):
     caption: var[str] = var("", init=False)
     """One sentence under the board, where there is room for it."""
 
-    def __init__(self, *, motion: bool, id: str | None = None) -> None:
+    taste: var[Taste] = var(Taste(), init=False)
+    """How the student likes boards; a change shows at once."""
+
+    def __init__(self, *, taste: Taste | None = None, id: str | None = None) -> None:
         super().__init__(id=id)
-        self._motion = motion
+        if taste:
+            self.set_reactive(BoardSide.taste, taste)
         self._taking_back: Timer | None = None
 
     def compose(self) -> ComposeResult:
         """The board, and the row below."""
-        board = Board(id="board")
-        board.motion = self._motion
+        board = Board(id="board", taste=self.taste)
         board.interactive = False
         yield board
         yield FixedText(id="caption")
@@ -74,6 +77,10 @@ class BoardSide(Widget):
     def watch_playable(self) -> None:
         """Let the student play, or not."""
         self._let_play()
+
+    def watch_taste(self, taste: Taste) -> None:
+        """Show the board as it is wanted now."""
+        self.board.taste = taste
 
     def watch_caption(self, caption: str) -> None:
         """The sentence below."""

@@ -11,11 +11,14 @@ from textual.reactive import var
 from textual.widget import Widget
 
 from trainer.app.telling.positions import mover, resting
-from trainer.app.widgets.board import BoardPicture
+from trainer.app.widgets.board import BoardPicture, Taste
 from trainer.app.widgets.fixed_text import FixedText
 from trainer.service.card_history import CardHistory
 from trainer.service.shakiest import Shakiest
 from trainer.service.words import short_day, times
+
+TALLEST = 3
+"""The most rows of a square: the board stands beside other things."""
 
 
 class ShakyPosition(Widget):
@@ -24,13 +27,23 @@ class ShakyPosition(Widget):
     DEFAULT_CSS = Path(__file__).with_suffix(".tcss").read_text(encoding="utf-8")
 
     shaky: var[Shakiest | None] = var(None, init=False)
+    """The position, and how often it was asked and missed."""
+    taste: var[Taste] = var(Taste(), init=False)
+    """How the student likes boards; this one stays small."""
+
+    def __init__(self, *, taste: Taste | None = None, id: str | None = None) -> None:
+        super().__init__(id=id)
+        if taste:
+            self.set_reactive(ShakyPosition.taste, taste)
 
     def compose(self) -> ComposeResult:
         """The board over its sentence."""
-        board = BoardPicture()
-        board.tallest = 3
-        yield board
+        yield BoardPicture(taste=self.taste.no_taller_than(TALLEST))
         yield FixedText()
+
+    def watch_taste(self, taste: Taste) -> None:
+        """Show the board as it is wanted now."""
+        self.query_one(BoardPicture).taste = taste.no_taller_than(TALLEST)
 
     def watch_shaky(self, shaky: Shakiest | None) -> None:
         """Another position."""

@@ -4,6 +4,16 @@ from trainer.app.widgets.board.board import Board
 from trainer.app.widgets.board.colours import board_variables
 from trainer.app.widgets.board.geometry import Face, Size, choose_size
 from trainer.app.widgets.board.picture import BoardPicture
+from trainer.app.widgets.board.taste import Taste
 from trainer.app.widgets.board.view import BoardView
 
-__all__ = ["Board", "BoardPicture", "BoardView", "Face", "Size", "board_variables", "choose_size"]
+__all__ = [
+    "Board",
+    "BoardPicture",
+    "BoardView",
+    "Face",
+    "Size",
+    "Taste",
+    "board_variables",
+    "choose_size",
+]

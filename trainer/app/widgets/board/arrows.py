@@ -7,7 +7,7 @@ pieces, only which squares are occupied, for a head stops short of those.
 from __future__ import annotations
 
 import re
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
@@ -49,40 +49,51 @@ def read_squares(texts: Iterable[str]) -> dict[chess.Square, str]:
 
 
 def stones(
-    arrows: Iterable[Arrow], size: Size, flipped: bool, occupied: Collection[chess.Square]
+    arrows: Collection[Arrow], size: Size, flipped: bool, occupied: Collection[chess.Square]
 ) -> Mapping[chess.Square, SubPixels]:
     """The sub-pixels of all arrows, by the square they lie in."""
     found: defaultdict[chess.Square, set[tuple[int, int]]] = defaultdict(set)
     width, height = 2 * size.width, 2 * size.height
+    taken = {*occupied, *_shared(arrows)}
     for arrow in arrows:
-        for x, y in _arrow(arrow, size.width, flipped, occupied):
+        for x, y in _arrow(arrow, size, flipped, taken):
             if 0 <= x < 8 * width and 0 <= y < 8 * height:
                 square = square_at(x // width, y // height, flipped)
                 found[square].add((x % width, y % height))
     return {square: frozenset(places) for square, places in found.items()}
 
 
+def _shared(arrows: Iterable[Arrow]) -> set[chess.Square]:
+    """Squares whose middle two arrows would want: each of them has its own side instead."""
+    ends = {(arrow.tail, arrow.head) for arrow in arrows}
+    tails, heads = {tail for tail, _ in ends}, Counter(head for _, head in ends)
+    return {head for head, count in heads.items() if count > 1 or head in tails}
+
+
 def _arrow(
-    arrow: Arrow, side: int, flipped: bool, occupied: Collection[chess.Square]
+    arrow: Arrow, size: Size, flipped: bool, occupied: Collection[chess.Square]
 ) -> set[tuple[int, int]]:
     """The sub-pixels of one arrow, from the top left of the board.
 
-    It is laid out in units as wide as high: two sub-pixels by one. A square has `side` by
-    `side` of them.
+    It is laid out in units as wide as high: two sub-pixels by one. A square has `width` by
+    twice `height` of them.
     """
     (column, row), (to_column, to_row) = (
         place_of(square, flipped) for square in (arrow.tail, arrow.head)
     )
-    dx, dy = (to_column - column) * side, (to_row - row) * side
+    columns, rows = to_column - column, to_row - row
+    dx, dy = columns * size.width, rows * 2 * size.height
     length = max(abs(dx), abs(dy))
-    start = (column * side + side / 2, row * side + side / 2)
+    # The outermost rows of a halved square are shared and stay free.
+    half = length // max(abs(columns), abs(rows)) // 2 + size.halved
+    start = ((column + 0.5) * size.width, (row + 0.5) * 2 * size.height)
 
     def along(step: float) -> tuple[float, float]:
         return start[0] + dx * step / length, start[1] + dy * step / length
 
-    first = side // 2 + 1 if arrow.tail in occupied else 1
-    tip = length - side // 2 if arrow.head in occupied else length + 1
-    direction, depth = _direction(dx, dy), 2 if side < 8 else 3
+    first = half + 1 if arrow.tail in occupied else 1
+    tip = length - half if arrow.head in occupied else length + 1
+    direction, depth = _direction(columns, rows), 2 if size.height < 4 else 3
     places = {place for unit in _head(direction, depth) for place in _unit(along(tip), unit)}
     for step in range(tip - _reach(direction, depth) - 2, first - 1, -2):
         places |= _unit(along(step), (0, 0))

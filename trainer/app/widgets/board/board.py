@@ -18,7 +18,11 @@ from trainer.app.widgets.board import hand as hands
 from trainer.app.widgets.board.geometry import square_under
 from trainer.app.widgets.board.hand import Hand, Try
 from trainer.app.widgets.board.picture import BoardMessage, BoardPicture
+from trainer.app.widgets.board.taste import Taste
 from trainer.app.widgets.board.view import BoardView, overlay
+
+_OTHER_BUTTONS = {2, 3}
+"""The middle and the right one. The first is 1, or 0 where a terminal names none."""
 
 _STEPS = {"up": (0, 1), "down": (0, -1), "left": (-1, 0), "right": (1, 0)}
 
@@ -61,8 +65,6 @@ class Board(BoardPicture, can_focus=True):
     """Whether pieces can be taken and squares chosen."""
     choosing: var[bool] = var(False)
     """Whether clicks and keys choose squares instead of moving pieces."""
-    show_targets: var[bool] = var(True, init=False)
-    """Whether the legal goals of the piece in hand are marked."""
 
     @dataclass
     class MoveTried(BoardMessage):
@@ -90,9 +92,14 @@ class Board(BoardPicture, can_focus=True):
         """The square of the piece in hand."""
 
     def __init__(
-        self, view: BoardView | None = None, *, id: str | None = None, classes: str | None = None
+        self,
+        view: BoardView | None = None,
+        *,
+        taste: Taste | None = None,
+        id: str | None = None,
+        classes: str | None = None,
     ) -> None:
-        super().__init__(view, id=id, classes=classes)
+        super().__init__(view, taste=taste, id=id, classes=classes)
         self._position = chess.Board(self.view.fen)
         self._hand = Hand()
 
@@ -125,7 +132,7 @@ class Board(BoardPicture, can_focus=True):
     def _goals(self) -> frozenset[chess.Square]:
         """Where the piece in hand may go by the rules."""
         held = self._hand.held
-        if held is None or not self.show_targets:
+        if held is None or not self.taste.show_targets:
             return frozenset()
         moves = self._position.generate_legal_moves(from_mask=chess.BB_SQUARES[held])
         return frozenset(move.to_square for move in moves)
@@ -152,7 +159,9 @@ class Board(BoardPicture, can_focus=True):
             self._take_hand(hands.drag(self._hand, self._square(event)))
 
     def on_mouse_up(self, event: MouseUp) -> None:
-        """Drop what was dragged."""
+        """Drop what was dragged; the other buttons do nothing."""
+        if event.button in _OTHER_BUTTONS:
+            return
         if self.app.mouse_captured is self:
             self.release_mouse()
         if self._hand.dragging:
@@ -208,10 +217,6 @@ class Board(BoardPicture, can_focus=True):
         self._take_hand(self._hand.empty())
         self.repaint_changes()
         self.refresh_bindings()
-
-    def watch_show_targets(self) -> None:
-        """Show or hide the goals."""
-        self.repaint_changes()
 
     def _may_act(self) -> bool:
         return self.interactive and not self.moving

@@ -33,6 +33,7 @@ class Cell:
     ink: str | None = None
     paper: str | None = None
     reverse: bool = False
+    bold: bool = False
 
     def covers(self, other: Cell) -> bool:
         """Whether the other one may be written in this one's style without a difference."""

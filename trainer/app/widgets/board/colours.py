@@ -12,13 +12,15 @@ from dataclasses import dataclass
 from textual.color import Color, ColorParseError
 from textual.theme import Theme
 
-DARK, LIGHT = 0.128, 0.27
-"""Luminance (WCAG 2) of the squares: both pieces keep 3:1 on both, in 256 colours too."""
+from trainer.app.colours import ink_variables, luminance
+
+DARK, LIGHT = 0.128, 0.25
+"""Luminance (WCAG 2) of the squares: pieces and notes keep 3:1 on both, in 256 colours too."""
 
 WHITE, BLACK = 0.97, 0.003
 """Luminance of the pieces and of every mark."""
 
-NOTE = 0.82
+NOTE = 0.87
 """Luminance of the arrows and squares of a note."""
 
 _SQUARE_SATURATION = 0.10
@@ -61,26 +63,19 @@ def palette_for(primary: str, tint: str) -> Palette:
 
 
 def board_variables(theme: Theme) -> dict[str, str]:
-    """The board's CSS variables for a theme, for `App.get_theme_variable_defaults`."""
+    """The CSS variables of the board and of what is written on and beside it.
+
+    They are for `App.get_theme_variable_defaults`.
+    """
     # A warm tint stays apart from white at this luminance; a blue or violet accent does not.
     palette = palette_for(theme.primary, theme.warning or theme.primary)
-    return {
+    return ink_variables(theme) | {
         "board-dark": palette.dark,
         "board-light": palette.light,
         "board-white": palette.white,
         "board-black": palette.black,
         "board-note": palette.note,
     }
-
-
-def luminance(colour: str) -> float:
-    """Relative luminance of a colour, as WCAG 2 defines it."""
-    red, green, blue = (_linear(part) for part in Color.parse(colour).normalized)
-    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
-
-
-def _linear(part: float) -> float:
-    return part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4
 
 
 def _hue_and_saturation(colour: str) -> tuple[float, float]:

@@ -1,15 +1,20 @@
-"""Squares with silhouettes: pieces, marks and arrows laid over each other, cell by cell."""
+"""Squares in sub-pixels: pieces, marks and arrows laid over each other, cell by cell.
+
+A piece is a silhouette, or a chip with the reader's letter on it.
+"""
 
 from __future__ import annotations
 
 from trainer.app.widgets.board.cells import FOOT, Cell, Layer, Quad, block
 from trainer.app.widgets.board.colours import Palette
-from trainer.app.widgets.board.geometry import Size
+from trainer.app.widgets.board.geometry import Face, Size
 from trainer.app.widgets.board.look import Look
 from trainer.app.widgets.board.marks import Mark, sub_pixels
-from trainer.app.widgets.board.pieces import silhouette
+from trainer.app.widgets.board.pieces import chip, silhouette
 
 Grid = list[list[Layer]]
+Place = tuple[int, int]
+"""Column and row of a cell in its square."""
 
 _BEHIND_HEADS = {Mark.HELD, Mark.CHOSEN}
 """Marks whose upper bar leaves the head of the piece free: without it a queen is a rook."""
@@ -19,20 +24,23 @@ def cells(look: Look, size: Size, palette: Palette) -> list[list[Cell]]:
     """The cells of a square, row by row."""
     paper = palette.light if look.light else palette.dark
     ink = _inks(look, paper, palette)
-    grid, drawing = _grid(look, size), _drawing(look, size)
-    signs = _signs(look, size, grid)
+    drawing = _drawing(look, size)
+    grid = _grid(look, size, drawing)
     label = palette.black if look.light else palette.white
+    signs = {
+        place: Cell(text, label, paper) for place, text in _signs(look, size, grid).items()
+    } | _letter(look, size, ink)
 
     def cell(x: int, y: int) -> Cell:
         quad = _quad(grid, x, y)
         if (x, y) in signs:
-            return Cell(signs[x, y], label, paper)
+            return signs[x, y]
         if _stands_on_foot(drawing, quad, x, y):
             return Cell(FOOT, paper, ink[Layer.PIECE])
         text, top, bottom = block(quad)
         return Cell(text, ink[top], ink[bottom])
 
-    return [[cell(x, y) for x in range(size.width)] for y in range(size.height)]
+    return [[cell(x, y) for x in range(size.width)] for y in range(size.rows)]
 
 
 def _inks(look: Look, paper: str, palette: Palette) -> dict[Layer, str]:
@@ -47,25 +55,31 @@ def _inks(look: Look, paper: str, palette: Palette) -> dict[Layer, str]:
 
 
 def _drawing(look: Look, size: Size) -> tuple[str, ...]:
-    return silhouette(look.piece.upper(), size.height) if look.piece else ()
+    if not look.piece:
+        return ()
+    if size.face is Face.CHIPS:
+        return chip(size.width, size.rows)
+    return silhouette(look.piece.upper(), size.height)
 
 
-def _grid(look: Look, size: Size) -> Grid:
+def _grid(look: Look, size: Size, drawing: tuple[str, ...]) -> Grid:
     """The layer of every sub-pixel of the square."""
-    grid = [[Layer.SQUARE] * (2 * size.width) for _ in range(2 * size.height)]
-    drawing = _drawing(look, size)
-    notes = set(look.stones)
+    grid = [[Layer.SQUARE] * (2 * size.width) for _ in range(2 * size.rows)]
+    # The half rows above and below a halved square are not its own: what lies there is lost.
+    notes = {(x, y - size.halved) for x, y in look.stones}
     if Mark.NOTED in look.marks:
-        notes |= sub_pixels(Mark.NOTED, size.width, size.height)
+        notes |= sub_pixels(Mark.NOTED, size.width, size.rows)
     for x, y in notes:
-        grid[y][x] = Layer.NOTE
+        if 0 <= y < len(grid):
+            grid[y][x] = Layer.NOTE
     for y, row in enumerate(drawing):
         for x, dot in enumerate(row):
             if dot != ".":
                 grid[y][x] = Layer.PIECE
     for mark in look.marks - {Mark.NOTED}:
-        for x, y in sub_pixels(mark, size.width, size.height):
-            if mark not in _BEHIND_HEADS or y or not _head_at(drawing, x):
+        behind = mark in _BEHIND_HEADS and size.face is Face.DRAWN
+        for x, y in sub_pixels(mark, size.width, size.rows):
+            if not behind or y or not _head_at(drawing, x):
                 grid[y][x] = Layer.MARK
     return grid
 
@@ -89,17 +103,29 @@ def _stands_on_foot(drawing: tuple[str, ...], quad: Quad, x: int, y: int) -> boo
     return full and drawing[2 * y + 1][2 * x : 2 * x + 2] == "__"
 
 
-def _signs(look: Look, size: Size, grid: Grid) -> dict[tuple[int, int], str]:
+def _letter(look: Look, size: Size, ink: dict[Layer, str]) -> dict[Place, Cell]:
+    """The reader's letter on its chip; the second of two signs stands right of the middle."""
+    if not look.piece or size.face is not Face.CHIPS:
+        return {}
+    x, y = size.width // 2 - (len(look.letter) - 1), size.rows // 2
+    return {
+        (x + place, y): Cell(sign, ink[Layer.MARK], ink[Layer.PIECE], bold=True)
+        for place, sign in enumerate(look.letter)
+    }
+
+
+def _signs(look: Look, size: Size, grid: Grid) -> dict[Place, str]:
     """The characters written into the square, by cell: coordinates give way to any mark."""
-    right, foot = size.width - 1, size.height - 1
+    right, foot = size.width - 1, size.rows - 1
     signs = {(0, 0): look.rank, (right, foot): look.file}
     for x, y in list(signs):
         if Layer.MARK in _quad(grid, x, y):
             del signs[x, y]
-    if look.note:
-        signs[right, foot] = look.note
-    if look.arrow:
-        signs[right, 0] = look.arrow
+    signs = {place: text for place, text in signs.items() if text}
     if Mark.CHECK in look.marks:
         signs[0, 0] = signs[right, 0] = "+"
-    return {place: text for place, text in signs.items() if text}
+    if look.note:
+        signs[right, foot] = look.note
+    # Down the right edge first: pieces are slim there.
+    free = [(x, y) for x in (right, right - 1) for y in range(size.rows) if (x, y) not in signs]
+    return signs | dict(zip(free, look.arrow, strict=False))

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import Enum
+from functools import lru_cache
 
 import chess
 
@@ -39,8 +40,18 @@ class Size:
 
     @property
     def halved(self) -> bool:
-        """Whether the board lies half a row lower, so that two rows have a middle one."""
-        return self.height == 2 and self.face is Face.CHIPS
+        """Whether the board lies half a row lower, so that an even height has a middle row."""
+        return self.height % 2 == 0 and self.face is Face.CHIPS
+
+    @property
+    def rows(self) -> int:
+        """Rows that belong to one square alone."""
+        return self.height - self.halved
+
+    @property
+    def fine(self) -> bool:
+        """Whether marks and arrows are drawn in sub-pixels; other boards write signs."""
+        return self.face is not Face.PLAIN and self.height > 2
 
     @property
     def files_height(self) -> int:
@@ -73,6 +84,8 @@ _DRAWN = (
 """Width and height that the terminal must have, best first; the last is the least room."""
 
 _LETTERS = (
+    (124, 44, (11, 5), False),
+    (108, 37, (9, 4), False),
     (92, 27, (7, 3), False),
     (84, 27, (5, 3), False),
     (78, 24, (5, 3), True),
@@ -84,6 +97,7 @@ SMALLEST_TERMINAL = (73, 20)
 """Columns and rows below which no board is shown."""
 
 
+@lru_cache(maxsize=256)
 def choose_size(
     width: int, height: int, *, face: Face = Face.DRAWN, tallest: int = 5
 ) -> Size | None:
@@ -124,9 +138,7 @@ def is_light(square: chess.Square) -> bool:
 
 def rows_of(row: int, size: Size) -> range:
     """The lines of the terminal, from the top of the board, that only this row paints."""
-    if size.halved:
-        return range(2 * row + 1, 2 * row + 2)
-    return range(row * size.height, (row + 1) * size.height)
+    return range(row * size.height + size.halved, (row + 1) * size.height)
 
 
 def square_under(x: int, y: int, size: Size, flipped: bool) -> chess.Square | None:

@@ -1,7 +1,7 @@
-"""Squares with letters: chips on coloured squares, and the plain board without colours.
+"""Squares that are written: tokens two rows high, and the plain board without colours.
 
-A letter stands in the middle cell of a square that is 5 or 7 wide; the signs of marks stand
-on either side of it. It takes every colour from the palette, and the plain board none.
+A letter stands in the middle cell of an odd width, the signs of marks on either side of it.
+Every colour comes from the palette; the plain board takes none.
 """
 
 from __future__ import annotations
@@ -10,66 +10,77 @@ from trainer.app.widgets.board.cells import Cell
 from trainer.app.widgets.board.colours import Palette
 from trainer.app.widgets.board.geometry import Size
 from trainer.app.widgets.board.look import Look
-from trainer.app.widgets.board.marks import LETTER, Mark, signs
+from trainer.app.widgets.board.marks import Mark
+from trainer.app.widgets.board.signs import signs
 
 HATCH = "░"
 """Fills the dark squares of a plain board."""
 
 
-def chip_cells(look: Look, size: Size, palette: Palette) -> list[list[Cell]]:
-    """The cells of a square whose piece is a letter on a chip; one row if it is halved."""
+def token_cells(look: Look, size: Size, palette: Palette) -> list[Cell]:
+    """The one row of a halved square whose piece is a letter on a token."""
     paper = palette.light if look.light else palette.dark
     label = palette.black if look.light else palette.white
-    sides = (palette.white, palette.black)
-    ink, letter_ink = sides if look.white else reversed(sides)
-    blank = Cell(" ", label, paper)
-    row = _with_signs(look, size, blank, plain=False)
+    row = _with_signs(look, size, Cell(" ", label, paper), plain=False)
     if Mark.HELD in look.marks and not look.white:
-        row[0], row[-1] = (Cell(side.text, palette.white, paper) for side in (row[0], row[-1]))
+        row = [Cell(c.text, palette.white, paper) if c.text in "▌▐" else c for c in row]
     if look.piece:
+        sides = (palette.white, palette.black)
+        ink, letter_ink = sides if look.white else reversed(sides)
         middle = size.width // 2
-        row[middle - 1] = Cell("▐", ink, paper)
-        row[middle] = Cell(look.letter, letter_ink, ink)
-        row[middle + 1] = Cell("▌", ink, paper)
-    return [row] if size.halved else _with_coordinates(look, size, row, blank)
+        row[middle - 1 : middle + 2] = token(look.letter, ink, letter_ink, paper)
+    return row
+
+
+def token(letter: str, ink: str, letter_ink: str, paper: str) -> list[Cell]:
+    """Three cells: the letter on its token. Two signs take the left edge as well."""
+    right = Cell("▌", ink, paper)
+    if len(letter) > 1:
+        return [*(Cell(sign, letter_ink, ink, bold=True) for sign in letter[:2]), right]
+    return [Cell("▐", ink, paper), Cell(letter, letter_ink, ink, bold=True), right]
 
 
 def plain_cells(look: Look, size: Size) -> list[list[Cell]]:
     """The cells of a square that needs no colour: reverse for White, a hatch for dark."""
     blank = Cell(" " if look.light else HATCH)
     row = _with_signs(look, size, blank, plain=True)
+    rows = [[blank] * size.width for _ in range(size.height)]
+    letter_row = (size.height - 1) // 2
+    rows[letter_row] = row
     if look.piece:
-        middle = size.width // 2
         letter = look.letter if look.white else look.letter.lower()
-        for x, text in ((middle - 1, " "), (middle, letter), (middle + 1, " ")):
-            row[x] = Cell(text, reverse=look.white)
-    return _with_coordinates(look, size, row, blank)
+        _put_chip(rows, letter_row, letter, size, reverse=look.white)
+    if look.rank:
+        rows[0][0] = Cell(look.rank)
+    if look.file:
+        rows[-1][-1] = Cell(look.file)
+    return rows
+
+
+def _put_chip(
+    rows: list[list[Cell]], letter_row: int, letter: str, size: Size, reverse: bool
+) -> None:
+    """Write a letter with blanks round it, more of them where the square is large."""
+    middle, reach = size.width // 2, _reach(size)
+    beside = slice(middle - reach, middle + reach + 1)
+    written = letter.rjust(reach + 1).ljust(2 * reach + 1)
+    rows[letter_row][beside] = [Cell(sign, reverse=reverse) for sign in written]
+    if size.height > 4:
+        for y in (letter_row - 1, letter_row + 1):
+            rows[y][beside] = [Cell(" ", reverse=reverse)] * len(written)
+
+
+def _reach(size: Size) -> int:
+    """Cells of a chip on either side of its letter."""
+    return 1 if size.width < 9 else 2
 
 
 def _with_signs(look: Look, size: Size, blank: Cell, plain: bool) -> list[Cell]:
-    """The middle row of a square, its marks written into it."""
+    """The row of the letter, with what its marks write into it."""
     row = [blank] * size.width
-    middle = size.width // 2
-    places = (middle - 2, middle, middle + 2)
-    for mark in sorted(look.marks, key=lambda mark: -mark.value):
-        for x, sign in zip(places, signs(mark, plain), strict=True):
-            if sign:
-                row[x] = Cell(
-                    _letter(look, mark) if sign == LETTER else sign, blank.ink, blank.paper
-                )
+    middle, beside = size.width // 2, _reach(size) + 1
+    places = (middle - beside, middle, middle + beside)
+    for x, sign in zip(places, signs(look, plain), strict=True):
+        if sign:
+            row[x] = Cell(sign, blank.ink, blank.paper)
     return row
-
-
-def _letter(look: Look, mark: Mark) -> str:
-    return look.note.lower() if mark is Mark.NOTED else look.arrow
-
-
-def _with_coordinates(look: Look, size: Size, row: list[Cell], blank: Cell) -> list[list[Cell]]:
-    """The whole square round its middle row, with the coordinates that stand inside."""
-    rows = [[blank] * size.width for _ in range(size.height)]
-    rows[(size.height - 1) // 2] = row
-    if look.rank:
-        rows[0][0] = Cell(look.rank, blank.ink, blank.paper)
-    if look.file:
-        rows[-1][-1] = Cell(look.file, blank.ink, blank.paper)
-    return rows

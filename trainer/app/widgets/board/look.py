@@ -16,7 +16,7 @@ class Look:
     piece: str = ""
     """The piece as a FEN writes it (`N`, `n`), empty for none."""
     letter: str = ""
-    """The reader's own letter for that piece, in upper case; letter boards show it."""
+    """The reader's own letter for that piece, one or two signs; letter boards show it."""
     marks: frozenset[Mark] = frozenset()
     """What is said of the square."""
     stones: SubPixels = frozenset()
@@ -24,7 +24,7 @@ class Look:
     note: str = ""
     """The letter of a note that points at the square, empty for none."""
     arrow: str = ""
-    """The letter of an arrow that ends here or, on letter boards, begins here."""
+    """The letters of the arrows that end here or, where signs are written, begin here."""
     rank: str = ""
     """The rank digit, if the coordinates stand inside and this square carries one."""
     file: str = ""

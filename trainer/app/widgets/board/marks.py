@@ -1,7 +1,7 @@
 """The shape of every mark on a square: shape first, colour second.
 
-Each mark has a set of sub-pixels for drawn boards and up to three signs for letter boards.
-Nothing here knows colours, pieces or the order in which things are painted.
+Each mark has a set of sub-pixels; the signs of boards that are written are elsewhere. Nothing
+here knows colours, pieces or the order in which things are painted.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ SubPixels = frozenset[tuple[int, int]]
 
 
 class Mark(Enum):
-    """What can be said of a square. Where two want the same place, the earlier one has it."""
+    """What can be said of a square, the most urgent first."""
 
     HELD = auto()
     """The piece in hand, or the square it hovers over."""
@@ -34,37 +34,11 @@ class Mark(Enum):
     FROM = auto()
     """Where the last move came from."""
     ARROW_TO = auto()
-    """Where an arrow of a note ends. Drawn boards show the arrow itself."""
+    """Where an arrow of a note ends. The arrow itself is its shape, where it is drawn."""
     ARROW_FROM = auto()
-    """Where an arrow of a note begins. Drawn boards show the arrow itself."""
+    """Where an arrow of a note begins, likewise."""
     NOTED = auto()
     """A square that a note points at."""
-
-
-LETTER = "*"
-"""Stands for the letter of a note among the signs below."""
-
-_CHIP_SIGNS = {
-    Mark.HELD: ("▌", "", "▐"),
-    Mark.CURSOR: (">", "", "<"),
-    Mark.CHOSEN: ("{", "", "}"),
-    Mark.GOAL: ("", "•", ""),
-    Mark.CAPTURE: ("›", "", "‹"),
-    Mark.CHECK: ("+", "", "+"),
-    Mark.TO: ("[", "", "]"),
-    Mark.FROM: ("(", "", ")"),
-    Mark.ARROW_TO: ("›", "", LETTER),
-    Mark.ARROW_FROM: ("", "", LETTER),
-    Mark.NOTED: ("", "", LETTER),
-}
-"""Left of the piece, in its place, right of it."""
-
-_PLAIN_HELD = ("»", "", "«")
-
-
-def signs(mark: Mark, plain: bool) -> tuple[str, str, str]:
-    """What a letter board writes for a mark: left of the piece, in its place, right of it."""
-    return _PLAIN_HELD if plain and mark is Mark.HELD else _CHIP_SIGNS[mark]
 
 
 @cache
@@ -81,17 +55,18 @@ def sub_pixels(mark: Mark, width: int, height: int) -> SubPixels:
         case Mark.CURSOR:
             return frozenset(sides)
         case Mark.CHOSEN:
-            return frozenset(_bar(w, 0, 0) | _bar(w, 0, h - 1))
+            # Open corners: with the cursor's sides it would be the frame of a piece in hand.
+            return frozenset(_bar(w, 2, 0) | _bar(w, 2, h - 1))
         case Mark.GOAL:
             return frozenset(_bar(w, indent, h - 2))
         case Mark.CAPTURE:
-            return frozenset(_bar(w, indent, h - 1) | _bar(w, width - 2, 0))
+            return frozenset(_bar(w, indent, h - 1) | _bar(w, max(4, width - 2), 0))
         case Mark.CHECK:
             return frozenset((x, y) for x, y in sides if y % 2 and y > 1)
         case Mark.TO:
             return _corners(w, h, {(0, 0), (1, 0), (0, 1)})
         case Mark.FROM:
-            return _corners(w, h, {(0, 0)})
+            return _corners(w, h, {(0, 0), (1, 0)})
         case Mark.NOTED:
             return frozenset((x, y) for x, y in sides if 0 < y < h - 1)
         case Mark.ARROW_TO | Mark.ARROW_FROM:

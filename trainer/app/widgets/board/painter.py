@@ -23,14 +23,13 @@ Line = tuple[Segment, ...]
 
 @lru_cache(maxsize=4096)
 def paint(look: Look, size: Size, palette: Palette) -> tuple[Line, ...]:
-    """The lines of a square, top to bottom; on a halved board only the middle one."""
-    match size.face:
-        case Face.DRAWN:
-            rows = drawn.cells(look, size, palette)
-        case Face.CHIPS:
-            rows = letters.chip_cells(look, size, palette)
-        case Face.PLAIN:
-            rows = letters.plain_cells(look, size)
+    """The lines that belong to a square alone, top to bottom."""
+    if size.fine:
+        rows = drawn.cells(look, size, palette)
+    elif size.face is Face.PLAIN:
+        rows = letters.plain_cells(look, size)
+    else:
+        rows = [letters.token_cells(look, size, palette)]
     return tuple(merge(row) for row in rows)
 
 
@@ -63,11 +62,11 @@ def merge(cells: list[Cell]) -> Line:
 
 def style(cell: Cell) -> Style:
     """The style of a cell."""
-    return _style(cell.ink, cell.paper, cell.reverse)
+    return _style(cell.ink, cell.paper, cell.reverse, cell.bold)
 
 
 @lru_cache(maxsize=512)
-def _style(ink: str | None, paper: str | None, reverse: bool) -> Style:
+def _style(ink: str | None, paper: str | None, reverse: bool, bold: bool) -> Style:
     return Style.from_color(
         Color.parse(ink) if ink else None, Color.parse(paper) if paper else None
-    ) + Style(reverse=reverse or None)
+    ) + Style(reverse=reverse or None, bold=bold or None)

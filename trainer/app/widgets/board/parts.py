@@ -6,10 +6,12 @@ eight of them send a third of the bytes of one. They paint, and know no keys and
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import ClassVar
 
 import chess
 from rich.segment import Segment
+from rich.style import Style
 from textual.content import Content
 from textual.geometry import Region
 from textual.geometry import Size as CellSize
@@ -24,6 +26,12 @@ from trainer.app.widgets.board.scene import Scene
 
 NOTICE_WIDTH = 36
 """Cells of the sentence that stands in the place of a board."""
+
+
+@lru_cache(maxsize=4096)
+def _strip(line: Line, ground: Style) -> Strip:
+    """A line, its open colours filled with those of the desk."""
+    return Strip(line).apply_style(ground)
 
 
 class BoardPart(Widget):
@@ -43,6 +51,7 @@ class BoardPart(Widget):
         super().__init__()
         self.scene = scene
         self._palette: Palette | None = None
+        self._ground: Style | None = None
 
     @property
     def square_size(self) -> Size | None:
@@ -58,7 +67,9 @@ class BoardPart(Widget):
         """One line of the part."""
         size = self.square_size
         line = self.line(y, size) if size else ()
-        return Strip(line).apply_style(self.rich_style)
+        if self._ground is None:  # worked out line by line it is half of what a board costs
+            self._ground = self.rich_style
+        return _strip(line, self._ground)
 
     def line(self, y: int, size: Size) -> Line:
         """What stands in a line, for a board of this size."""
@@ -82,7 +93,7 @@ class BoardPart(Widget):
     def notify_style_update(self) -> None:
         """Another theme: other colours."""
         super().notify_style_update()
-        self._palette = None
+        self._palette = self._ground = None
 
 
 class RankDigits(BoardPart):
@@ -129,7 +140,7 @@ class FileColumn(BoardPart):
             )
         row = min(y // size.height, 7)
         if y not in rows_of(row, size):
-            return self._seam(y // 2, size)
+            return self._seam(y // size.height, size)
         look = self.scene.look(self.column, row, size)
         return paint(look, size, self.palette())[y - rows_of(row, size).start]
 

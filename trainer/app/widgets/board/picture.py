@@ -18,8 +18,8 @@ from textual.widget import Widget
 
 from trainer.app.widgets.board.geometry import Face, Size, place_of
 from trainer.app.widgets.board.parts import FileColumn, Notice, RankDigits
-from trainer.app.widgets.board.pieces import ORDER
 from trainer.app.widgets.board.scene import Scene
+from trainer.app.widgets.board.taste import Taste
 from trainer.app.widgets.board.view import BoardView, overlay
 
 FRAME_SECONDS = 0.1
@@ -47,21 +47,20 @@ class BoardPicture(Widget):
 
     view: var[BoardView] = var(BoardView(), init=False)
     """The position and what is said of it."""
-    motion: var[bool] = var(True)
-    """Whether `play` takes two steps; the app's animation setting can forbid it too."""
-    letters: var[bool] = var(False, init=False)
-    """Whether pieces are letters even where there is room for silhouettes."""
-    piece_letters: var[str] = var(ORDER, init=False)
-    """The reader's letters for king, queen, rook, bishop, knight, pawn."""
-    tallest: var[int] = var(5, init=False)
-    """The most rows that a square may have."""
+    taste: var[Taste] = var(Taste(), init=False)
+    """How the reader likes it; a change shows at once."""
 
     @dataclass
     class Stood(BoardMessage):
         """A move shown by `play` has arrived, and the position stands still."""
 
     def __init__(
-        self, view: BoardView | None = None, *, id: str | None = None, classes: str | None = None
+        self,
+        view: BoardView | None = None,
+        *,
+        taste: Taste | None = None,
+        id: str | None = None,
+        classes: str | None = None,
     ) -> None:
         super().__init__(id=id, classes=classes)
         self._scene = Scene()
@@ -69,6 +68,8 @@ class BoardPicture(Widget):
         self._landing: Timer | None = None
         if view:
             self.set_reactive(BoardPicture.view, view)
+        if taste:
+            self.set_reactive(BoardPicture.taste, taste)
 
     def compose(self) -> ComposeResult:
         """The parts, left to right."""
@@ -98,7 +99,7 @@ class BoardPicture(Widget):
         Setting `view` meanwhile calls the move off, and nothing is posted.
         """
         self._call_off()
-        if self.motion and self.app.animation_level != "none":
+        if self.taste.motion and self.app.animation_level != "none":
             self._lifted = move.from_square
             self.repaint_changes()
             self._landing = self.set_timer(FRAME_SECONDS, lambda: self._land(then))
@@ -140,28 +141,20 @@ class BoardPicture(Widget):
             part.refresh(layout=layout)
 
     def _measure(self) -> None:
-        """Take the face that this terminal and the settings allow, and lay out anew."""
-        few_colours = self.app.console.color_system == "standard"
-        if self.app.native_ansi_color or few_colours:
+        """Take the face that this terminal and the reader's taste allow, and lay out anew."""
+        # A console without any colour system sends no styles at all.
+        many_colours = self.app.console.color_system in {"256", "truecolor"}
+        if self.app.native_ansi_color or not many_colours:
             self._scene.face = Face.PLAIN
         else:
-            self._scene.face = Face.CHIPS if self.letters else Face.DRAWN
-        self._scene.piece_letters = self.piece_letters
-        self._scene.tallest = self.tallest
+            self._scene.face = Face.CHIPS if self.taste.letters else Face.DRAWN
+        self._scene.taste = self.taste
         self.repaint_changes()
         self._refresh_parts(layout=True)
 
     def _theme_changed(self, _theme: Theme) -> None:
         self._measure()
 
-    def watch_letters(self) -> None:
-        """Lay out anew."""
-        self._measure()
-
-    def watch_piece_letters(self) -> None:
-        """Paint anew."""
-        self._measure()
-
-    def watch_tallest(self) -> None:
+    def watch_taste(self) -> None:
         """Lay out anew."""
         self._measure()

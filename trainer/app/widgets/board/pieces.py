@@ -1,4 +1,4 @@
-"""The silhouettes of the six pieces, drawn for this project, as text.
+"""The silhouettes of the six pieces and the chip for a letter, drawn for this project, as text.
 
 A sub-pixel is half a cell wide and half a row high. `#` is the piece; `_` is its lowest
 row, of which only the upper half is filled. Nothing here knows colours or squares.
@@ -79,3 +79,15 @@ def silhouette(kind: str, height: int) -> tuple[str, ...]:
     place = ORDER.index(kind)
     trio = _SHEETS[height].strip().split("\n\n")[place // 3]
     return tuple(row.split()[place % 3] for row in trio.splitlines())
+
+
+@cache
+def chip(width: int, rows: int) -> tuple[str, ...]:
+    """The chip in a square of so many cells and rows: as wide as high, with round corners."""
+    high = 2 * rows if width > 2 * rows + 1 else 2 * rows - (2 if rows < 4 else 4)
+    wide = 2 * high
+    middle, edge = "#" * wide, f".{'#' * (wide - 2)}."
+    drawn = [edge, *[middle] * (high - 2), edge]
+    blank = "." * (2 * width)
+    beside = (2 * rows - high) // 2
+    return (*[blank] * beside, *(row.center(2 * width, ".") for row in drawn), *[blank] * beside)

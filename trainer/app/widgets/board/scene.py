@@ -10,7 +10,7 @@ import chess
 
 from trainer.app.widgets.board.geometry import Face, Size, choose_size, square_at
 from trainer.app.widgets.board.look import Look
-from trainer.app.widgets.board.pieces import ORDER
+from trainer.app.widgets.board.taste import Taste
 from trainer.app.widgets.board.view import BoardView, looks
 
 
@@ -21,16 +21,14 @@ class Scene:
         self.view = BoardView()
         self.face = Face.DRAWN
         """How pieces are shown where there is room."""
-        self.piece_letters = ORDER
-        """The reader's letters for king, queen, rook, bishop, knight, pawn."""
-        self.tallest = 5
-        """The most rows that a square may have."""
+        self.taste = Taste()
+        """How the reader likes the board."""
         self._known: tuple[object, ...] = ()
         self._looks: dict[chess.Square, Look] = {}
 
     def fit(self, terminal: tuple[int, int]) -> Size | None:
         """The size of the board in a terminal of this width and height."""
-        return choose_size(*terminal, face=self.face, tallest=self.tallest)
+        return choose_size(*terminal, face=self.face, tallest=self.taste.tallest)
 
     def show(self, view: BoardView, size: Size | None) -> set[chess.Square]:
         """Take a new view; gives the squares that look otherwise than before at this size."""
@@ -51,7 +49,8 @@ class Scene:
         return self._current(size)[self.square(column, row)]
 
     def _current(self, size: Size) -> dict[chess.Square, Look]:
-        wanted = (self.view, size, self.piece_letters)
+        letters = self.taste.piece_letters
+        wanted = (self.view, size, letters)
         if self._known != wanted:
-            self._looks, self._known = looks(self.view, size, self.piece_letters), wanted
+            self._looks, self._known = looks(self.view, size, letters), wanted
         return self._looks

@@ -7,12 +7,13 @@ python-chess's; nothing here paints.
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import chess
 
 from trainer.app.widgets.board.arrows import Arrow, read_arrows, read_squares, stones
-from trainer.app.widgets.board.geometry import Face, Size, is_light, place_of
+from trainer.app.widgets.board.geometry import Size, is_light, place_of
 from trainer.app.widgets.board.look import Look
 from trainer.app.widgets.board.marks import Mark
 from trainer.app.widgets.board.pieces import ORDER
@@ -58,7 +59,9 @@ def overlay(
     )
 
 
-def looks(view: BoardView, size: Size, piece_letters: str = ORDER) -> dict[chess.Square, Look]:
+def looks(
+    view: BoardView, size: Size, piece_letters: Sequence[str] = ORDER
+) -> dict[chess.Square, Look]:
     """What each square shows.
 
     :param piece_letters: the reader's letters for king, queen, rook, bishop, knight, pawn.
@@ -68,9 +71,8 @@ def looks(view: BoardView, size: Size, piece_letters: str = ORDER) -> dict[chess
     notes = read_squares(view.squares)
     marks = _marks(view, board, arrows)
     pieces = board.piece_map()
-    lying = stones(arrows, size, view.flipped, pieces) if size.face is Face.DRAWN else {}
-    letters = {} if size.face is Face.DRAWN else {arrow.tail: arrow.letter for arrow in arrows}
-    letters |= {arrow.head: arrow.letter for arrow in arrows}
+    lying = stones(arrows, size, view.flipped, pieces) if size.fine else {}
+    letters = _arrow_letters(arrows, tails=not size.fine)
 
     def look(square: chess.Square) -> Look:
         piece = pieces[square].symbol() if square in pieces else ""
@@ -88,6 +90,17 @@ def looks(view: BoardView, size: Size, piece_letters: str = ORDER) -> dict[chess
         )
 
     return {square: look(square) for square in chess.SQUARES}
+
+
+def _arrow_letters(arrows: tuple[Arrow, ...], tails: bool) -> dict[chess.Square, str]:
+    """The letters at each goal, every one once; of a square without, those that begin there."""
+    goals: dict[chess.Square, str] = {}
+    starts: dict[chess.Square, str] = {}
+    for arrow in arrows:
+        for square, letters in ((arrow.head, goals), (arrow.tail, starts)):
+            before = letters.get(square, "")
+            letters[square] = before if arrow.letter in before else before + arrow.letter
+    return starts | goals if tails else goals
 
 
 def _marks(
