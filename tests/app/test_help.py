@@ -11,7 +11,7 @@ from textual.binding import Binding
 from tests.app.shelf import AT_ONCE, SHORT, seen, start, still_app, study_of
 from trainer.app.app import TrainerApp
 from trainer.app.helping import REST, WITHOUT_A_SCREEN, help_blocks
-from trainer.app.keys import key_name
+from trainer.app.key_names import key_name
 from trainer.app.screens.help import HelpScreen
 from trainer.app.screens.sitting import SittingScreen
 from trainer.app.screens.today import TodayScreen

@@ -9,7 +9,8 @@ from textual.binding import Binding
 from textual.screen import Screen
 from textual.widget import Widget
 
-from trainer.app.keys import in_order, key_name
+from trainer.app.key_names import key_names
+from trainer.app.keys import as_remapped, in_order
 from trainer.app.telling.blocks import Block, Paragraph, Rows
 
 WITHOUT_A_SCREEN = (
@@ -50,7 +51,7 @@ def _name(widget: Widget) -> str:
 
 
 def _bindings(widget: Widget) -> Iterable[Binding]:
-    return (binding for binding in widget.BINDINGS if isinstance(binding, Binding))
+    return as_remapped(widget, (each for each in widget.BINDINGS if isinstance(each, Binding)))
 
 
 def _rows(bindings: Iterable[Binding]) -> Iterator[tuple[str, str]]:
@@ -59,5 +60,5 @@ def _rows(bindings: Iterable[Binding]) -> Iterator[tuple[str, str]]:
     for binding in bindings:
         if binding.id and binding.id not in seen:
             seen.add(binding.id)
-            keys = binding.key_display or ", ".join(map(key_name, binding.key.split(",")))
+            keys = binding.key_display or key_names(binding.key)
             yield keys, binding.tooltip or binding.description

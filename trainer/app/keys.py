@@ -2,26 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Protocol, runtime_checkable
+
 from textual.binding import ActiveBinding, Binding
+from textual.dom import DOMNode
 from textual.screen import Screen
 
-_NAMES = {
-    "enter": "Enter",
-    "escape": "Esc",
-    "tab": "Tab",
-    "question_mark": "?",
-    "pageup": "PgUp",
-    "pagedown": "PgDn",
-    "up": "↑",
-    "down": "↓",
-    "left": "←",
-    "right": "→",
-    "space": "Space",
-    "home": "Home",
-    "end": "End",
-    "delete": "Del",
-    "backspace": "Backspace",
-}
+from trainer.app.key_names import key_name, key_names
+
+
+@runtime_checkable
+class Remapped(Protocol):
+    """An app in which steps may have other keys than their bindings say."""
+
+    keys_in_force: Mapping[str, str]
+    """Id to `key` or `key,key`, of every step, where any has other keys; else empty.
+
+    Textual does not tell what its keymap is.
+    """
 
 
 def bound(
@@ -47,15 +46,6 @@ def bound(
     )
 
 
-def key_name(key: str) -> str:
-    """`Enter`, `Ctrl+Z`, `F4`, `?`."""
-    if key in _NAMES:
-        return _NAMES[key]
-    *modifiers, last = key.split("+")
-    name = _NAMES.get(last, last.upper())
-    return "+".join([*(modifier.title() for modifier in modifiers), name])
-
-
 def in_order(screen: Screen[object]) -> list[Binding]:
     """The bindings that belong to this moment: focused widget's, screen's in its order, app's.
 
@@ -72,7 +62,27 @@ def in_order(screen: Screen[object]) -> list[Binding]:
     found: dict[str | None, Binding] = {}
     for active in working:
         found.setdefault(active.binding.id, active.binding)
-    return list(found.values())
+    return [_with_first_key(screen, binding) for binding in found.values()]
+
+
+def _with_first_key(node: DOMNode, binding: Binding) -> Binding:
+    """A remapped binding, shown by the first of its keys as the others are."""
+    keys = keys_in_force(node).get(binding.id or "")
+    first = key_name(keys.split(",")[0]) if keys else binding.key_display
+    return binding if first == binding.key_display else binding.with_key(binding.key, first)
+
+
+def as_remapped(node: DOMNode, bindings: Iterable[Binding]) -> Iterator[Binding]:
+    """Bindings of a class with the keys that they have in the app of this node."""
+    for binding in bindings:
+        keys = keys_in_force(node).get(binding.id or "", binding.key)
+        same = keys == binding.key
+        yield binding if same else binding.with_key(keys, key_names(keys))
+
+
+def keys_in_force(node: DOMNode) -> Mapping[str, str]:
+    """The keys of every step in the app of this node; empty where all have their own."""
+    return node.app.keys_in_force if isinstance(node.app, Remapped) else {}
 
 
 def shown_key(binding: Binding) -> str:

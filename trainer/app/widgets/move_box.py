@@ -6,6 +6,7 @@ faster than the screen answers, so a text is cut off here, at its Enter, and sen
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import ClassVar
@@ -15,6 +16,8 @@ from textual.events import Key, Paste
 from textual.message import Message
 from textual.reactive import var
 from textual.widgets import Input
+
+from trainer.app.keys import keys_in_force
 
 _EDITING = (
     ("left", "cursor_left", "back a letter"),
@@ -45,6 +48,14 @@ class MoveBox(Input, inherit_bindings=False):
         for keys, action, description in _EDITING
     ]
 
+    SENT_BY: ClassVar[Mapping[str, str]] = {"sitting.play": "enter", "sitting.next": "enter"}
+    """Steps of the screen, with their default keys, that send what is written.
+
+    Their keys are met here, so that a text is cut off where they were pressed.
+    """
+    HINTED_BY: ClassVar[Mapping[str, str]] = {"sitting.hint": "question_mark"}
+    """Steps that ask for a hint while the box is empty."""
+
     choosing: var[bool] = var(False)
     """Whether a single letter or digit is awaited instead of a move."""
     closed: var[bool] = var(False)
@@ -52,7 +63,7 @@ class MoveBox(Input, inherit_bindings=False):
 
     @dataclass
     class Entered(Message):
-        """Enter was pressed, or a question mark in the empty box; the box is empty again."""
+        """Enter was pressed, or in the empty box the hint's key, which is said as `?`."""
 
         text: str
 
@@ -69,7 +80,11 @@ class MoveBox(Input, inherit_bindings=False):
         self.cursor_blink = False  # a blinking cursor costs 260 bytes a second
 
     def check_consume_key(self, key: str, character: str | None) -> bool:
-        """The question mark is the screen's while the box is empty, so it stays bound."""
+        """The question mark is the screen's while the box is empty, so it stays bound.
+
+        Where the hint has another key, too: of a consumed key Textual drops the binding
+        before it looks for the key that the student gave it.
+        """
         return key != "question_mark" and super().check_consume_key(key, character)
 
     def validate_value(self, value: str) -> str:
@@ -82,8 +97,6 @@ class MoveBox(Input, inherit_bindings=False):
             return
         if self.choosing:
             self.post_message(self.LetterChosen(letter))
-        elif letter == "?" and not self.value:
-            self.post_message(self.Entered(letter))
         elif self.value or not letter.isspace():
             self.replace(letter, *self.selection)
 
@@ -93,14 +106,29 @@ class MoveBox(Input, inherit_bindings=False):
         self.post_message(self.Entered(text.strip()))
 
     def on_key(self, event: Key) -> None:
-        """Enter and letters."""
-        if event.key == "enter":
+        """Enter, the hint's key and letters.
+
+        Where going on has another key than playing, the bindings of the screen tell the two
+        apart: this box does not know which of them is due.
+        """
+        if event.key in self._keys(self.SENT_BY):
             event.stop()
             self.enter()
+        elif event.key in self._keys(self.HINTED_BY) and not (self.value or self.choosing):
+            event.stop()
+            event.prevent_default()
+            if not self.closed:
+                self.post_message(self.Entered("?"))
         elif event.is_printable and event.character:
             event.stop()
             event.prevent_default()
             self.put(event.character)
+
+    def _keys(self, steps: Mapping[str, str]) -> set[str]:
+        """The keys that all of these steps have now."""
+        now = keys_in_force(self)
+        keys = [set(now.get(step, default).split(",")) for step, default in steps.items()]
+        return set.intersection(*keys) if keys else set()
 
     def on_paste(self, event: Paste) -> None:
         """Only a text may be pasted."""
