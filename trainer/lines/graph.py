@@ -31,6 +31,8 @@ class Standing(StrEnum):
 
 BOOK = frozenset({Standing.DECK, Standing.ACCEPTED, Standing.REPLY})
 
+_STANDINGS = {standing.value: standing for standing in Standing}
+
 
 @dataclass(frozen=True, slots=True)
 class BookMove:
@@ -67,6 +69,8 @@ class Place:
     """Six FEN fields of the position in which the line starts."""
     introduction: str = ""
     """What the game says before its first move; only at the first card that it brings."""
+    title: str = ""
+    """What the game is called; empty where its tags do not say."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +99,7 @@ class BookPosition:
     @property
     def book_moves(self) -> tuple[BookMove, ...]:
         """The moves that stay in the book, mistakes and asides left out."""
-        return tuple(move for move in self.moves if move.standing in BOOK)
+        return tuple([move for move in self.moves if move.after])
 
     def move(self, uci: str) -> BookMove | None:
         """What the deck says of this move, if it says anything."""
@@ -191,8 +195,8 @@ def graph_from_data(data: Mapping[str, Any]) -> LineGraph:
         positions={
             key: BookPosition(
                 key,
-                tuple(_move_from_data(move, keys) for move in moves),
-                tuple(Place(*place) for place in places),
+                tuple([_move_from_data(move, keys) for move in moves]),
+                tuple([Place(*place) for place in places]),
             )
             for key, moves, places in data["positions"]
         },
@@ -220,12 +224,12 @@ def _move_from_data(data: list[Any], keys: list[str]) -> BookMove:
     uci, san, standing, after, *said = data
     key = keys[after] if after >= 0 else ""
     if not said:
-        return BookMove(uci, san, Standing(standing), key)
+        return BookMove(uci, san, _STANDINGS[standing], key)
     note, explanation, squares, arrows, themes, share, error = said
     return BookMove(
         uci,
         san,
-        Standing(standing),
+        _STANDINGS[standing],
         key,
         note,
         explanation,

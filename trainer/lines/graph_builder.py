@@ -14,6 +14,7 @@ import chess
 from trainer.lines.explanation import explanation, numbered_move
 from trainer.lines.graph import BOOK, BookMove, BookPosition, LineGraph, Place, Standing
 from trainer.lines.position import Position
+from trainer.lines.titles import game_title
 from trainer.lines.tree import NO_COMMENT, Comment, GameTree, MoveNode
 
 MISTAKE_NAGS = frozenset({2, 4, 6})
@@ -136,7 +137,7 @@ class _Builder:
         """Read one game, depth first and without recursion."""
         start = chess.Board(game.start_fen)
         self.roots.setdefault(game.start)
-        introduction = game.introduction.text
+        introduction, title = game.introduction.text, game_title(game.tags)
         waiting = [_Stretch(game.children, game.start, start.ply())]
         while waiting:
             stretch = waiting.pop()
@@ -151,6 +152,7 @@ class _Builder:
                     stretch.line(),
                     game.start_fen,
                     introduction if asked else "",
+                    title,
                 )
                 draft.places[chapter] = place
                 introduction = "" if asked else introduction

@@ -21,28 +21,38 @@ _MOST_SCORES = 22
 def they_play(card: Card, move: BookMove, book: LineGraph) -> Block:
     """The replies that the deck answers after a move, with their shares where it gives them."""
     position = book.get(move.after)
-    replies = sorted(position.book_moves if position else (), key=lambda m: -(m.share or 0.0))
-    if not replies:
-        return Rows((("", "The line ends here."),), "Now they play", Room.ROOMY)
     board = card.board
     board.push(chess.Move.from_uci(move.uci))
-    number = number_before(board)
-    rows = tuple((f"{number} {reply.san}", reply.share, _share(reply)) for reply in replies)
+    return replies("Now they play", number_before(board), position.book_moves if position else ())
+
+
+def replies(heading: str, number: str, moves: Sequence[BookMove]) -> Block:
+    """Replies with their shares, the commonest first.
+
+    :param number: the move number that stands before them.
+    """
+    if not moves:
+        return Rows((("", "The line ends here."),), heading, Room.ROOMY)
+    ranked = sorted(moves, key=lambda move: -(move.share or 0.0))
+    rows = tuple((f"{number} {reply.san}", reply.share, share(reply)) for reply in ranked)
     more = (("", None, f"and {len(rows) - _MOST_REPLIES} more"),)
-    return Gauges("Now they play", rows[:_MOST_REPLIES] + more * (len(rows) > _MOST_REPLIES))
+    return Gauges(heading, rows[:_MOST_REPLIES] + more * (len(rows) > _MOST_REPLIES))
 
 
 def this_position(
     card: Card, book: LineGraph, history: CardHistory, due: date | None, today: date
 ) -> Block:
     """How the card has gone so far, when it comes again, and how many lines go through it."""
-    scores = "".join(BARS[quality] for quality in history.qualities[-_MOST_SCORES:])
-    rows = [("scores", f"{scores}  {_asked(history)}")]
-    if due is not None:
-        rows.append(("next", next_time(due, today)))
     behind, all_ends = ends_behind(book, [card.position.key]), ends_behind(book, book.roots)
-    rows.append(("lines", f"{behind} of {all_ends} go through it"))
-    return Rows(tuple(rows), "This position", Room.ROOMY)
+    lines = ("lines", f"{behind} of {all_ends} go through it")
+    return Rows((*scores(history, due, today), lines), "This position", Room.ROOMY)
+
+
+def scores(history: CardHistory, due: date | None, today: date) -> tuple[tuple[str, str], ...]:
+    """Rows of the answers to a card so far, and of its next day."""
+    bars = "".join(BARS[quality] for quality in history.qualities[-_MOST_SCORES:])
+    went = ("scores", f"{bars}  {_asked(history)}")
+    return (went, ("next", next_time(due, today))) if due is not None else (went,)
 
 
 def ends_behind(book: LineGraph, keys: Sequence[str]) -> int:
@@ -63,5 +73,6 @@ def _asked(history: CardHistory) -> str:
     return f"asked {times(history.asked)}{missed}"
 
 
-def _share(reply: BookMove) -> str:
+def share(reply: BookMove) -> str:
+    """`45%`; empty where the deck does not say."""
     return "" if reply.share is None else f"{reply.share:.0%}"
