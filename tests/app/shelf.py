@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import html
-import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -12,10 +10,12 @@ import chess
 from textual.app import App
 from textual.pilot import Pilot
 
+from tests.app.screen_cells import read_cells
 from trainer.app.app import TrainerApp
 from trainer.app.screens.sitting import SittingScreen
 from trainer.app.widgets.board import Board
 from trainer.app.widgets.board.geometry import place_of
+from trainer.service.first_minute import note_introduced
 from trainer.service.shelving import add_deck
 from trainer.service.study import Study, open_study
 from trainer.store.answers import read_log
@@ -39,9 +39,6 @@ PROMOTION = '[SetUp "1"]\n[FEN "7k/P7/8/8/8/8/8/K7 w - - 0 1"]\n\n1. a8=N {A kni
 
 AT_ONCE = 'first_look = "ask"\n'
 """Settings under which fresh cards are asked without a first look."""
-
-CELL, ROW = 12.2, 24.4
-"""The width and the height of a cell in a screenshot."""
 
 KEYS = {"=": "equals_sign", "-": "minus", "?": "question_mark", "+": "plus", "#": "number_sign"}
 
@@ -69,12 +66,16 @@ def write_deck(
 
 
 @contextmanager
-def study_of(folder: Path, *games: str, settings: str = "", **about: str) -> Iterator[Study]:
+def study_of(
+    folder: Path, *games: str, settings: str = "", introduced: bool = True, **about: str
+) -> Iterator[Study]:
     """A study whose one deck holds these games; without games it has no deck."""
     home = folder / "home"
     home.mkdir(exist_ok=True)
     (home / "settings.toml").write_text(settings, encoding="utf-8")
     with open_study(home) as study:
+        if introduced:
+            note_introduced(study)
         if games:
             add_deck(study, write_deck(folder / "decks", *games, **about))
         yield study
@@ -123,9 +124,4 @@ def qualities(study: Study) -> list[int]:
 
 def seen(app: App[None]) -> str:
     """The text on the screen, row by row, every sign in its column."""
-    rows = [""] * app.size.height
-    pattern = r'<text class="[^"]*" x="([\d.]+)" y="([\d.]+)"[^>]*>(.*?)</text>'
-    for x, y, text in re.findall(pattern, app.export_screenshot()):
-        row = int(float(y) / ROW)
-        rows[row] = rows[row].ljust(round(float(x) / CELL)) + html.unescape(text)
-    return "\n".join(row.replace("\xa0", " ").rstrip() for row in rows)
+    return "\n".join("".join(cell.sign for cell in row).rstrip() for row in read_cells(app))

@@ -63,6 +63,38 @@ async def test_another_theme_repaints_everything(tmp_path: Path) -> None:
             check(app, "asked-light-80x24")
 
 
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_lines(tmp_path: Path, size: tuple[int, int]) -> None:
+    with study_of(tmp_path, SHORT, settings='theme = "textual-light"\n') as study:
+        app = still_app(study)
+        async with app.run_test(size=size) as pilot:
+            await pilot.press("l", "right", "right", "right", "down")
+            check(app, f"lines-{size[0]}x{size[1]}")
+
+
+async def test_the_end(tmp_path: Path) -> None:
+    with study_of(tmp_path, SHORT, settings=AT_ONCE) as study:
+        app = still_app(study)
+        async with app.run_test(size=(80, 24)) as pilot:
+            practice = prepare_practice(study, Wish())
+            app.push_screen(SittingScreen(study, practice, lambda: 0.0))
+            await pilot.pause()
+            await type_in(pilot, "d4")
+            await type_in(pilot, "e4")
+            await pilot.press("escape")
+            check(app, "summary-80x24")
+
+
+async def test_the_help_and_the_first_minute(tmp_path: Path) -> None:
+    with study_of(tmp_path, SHORT, introduced=False) as study:
+        app = still_app(study)
+        async with app.run_test(size=(80, 24)) as pilot:
+            await pilot.pause()
+            check(app, "introduction-80x24")
+            await pilot.press("f4")
+            check(app, "help-80x24")
+
+
 @pytest.mark.parametrize("size", [(10, 3), (40, 10), (73, 20), (78, 24), (84, 27), (200, 60)])
 async def test_no_size_breaks_a_screen(tmp_path: Path, size: tuple[int, int]) -> None:
     with study_of(tmp_path, SHORT, settings=AT_ONCE) as study:

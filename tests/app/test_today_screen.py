@@ -13,6 +13,7 @@ from trainer.app.widgets.band import Band
 from trainer.app.widgets.board import BoardPicture
 from trainer.app.widgets.forecast import bar_rows
 from trainer.service.demo import open_demo
+from trainer.service.first_minute import note_introduced
 from trainer.service.shelving import add_deck
 from trainer.sitting.sitting import Phase
 
@@ -88,6 +89,7 @@ async def test_the_shakiest_position_stands_beside_where_there_is_room(
     size: tuple[int, int], beside: bool
 ) -> None:
     with open_demo() as study:
+        note_introduced(study)
         app = still_app(study)
         async with app.run_test(size=size) as pilot:
             await pilot.pause()
@@ -99,6 +101,7 @@ async def test_the_shakiest_position_stands_beside_where_there_is_room(
 
 async def test_everything_is_in_view_at_80x24() -> None:
     with open_demo() as study:
+        note_introduced(study)
         app = still_app(study)
         async with app.run_test(size=(80, 24)):
             rows = seen(app).split("\n")

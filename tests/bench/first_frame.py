@@ -42,8 +42,10 @@ def ours(home: Path) -> None:
 def fill(home: Path) -> None:
     """The demo's home: a deck of some 170 cards and a month of practice."""
     from trainer.service.demo import open_demo
+    from trainer.service.first_minute import note_introduced
 
     with open_demo() as study:
+        note_introduced(study)
         study.db.execute("PRAGMA wal_checkpoint(TRUNCATE)")
         shutil.copytree(study.home.folder, home)
 

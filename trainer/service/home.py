@@ -26,6 +26,11 @@ class Home:
         return self.folder / "settings.toml"
 
     @property
+    def introduced_file(self) -> Path:
+        """Stands there once the introduction was shown."""
+        return self.folder / "introduced.txt"
+
+    @property
     def decks(self) -> Path:
         """The files of the added decks, one folder a deck and edition."""
         return self.folder / "decks"

@@ -54,7 +54,7 @@ class Practice:
                     sitting, more = step(sitting, self._record(prompt, quality))
                     shown.extend(more)
                 case LogWithdrawal(answer_id, _):
-                    withdraw(self._study.db, answer_id, self._study.instant())
+                    self._withdraw(answer_id)
                     sitting, more = step(sitting, Withdrawn())
                     shown.extend(more)
                 case _:
@@ -88,3 +88,6 @@ class Practice:
         recorded = Recorded(*record(self._study.db, answer))
         self._answered_on[card.key] = self._day
         return recorded
+
+    def _withdraw(self, answer_id: str) -> None:
+        withdraw(self._study.db, answer_id, self._study.instant())

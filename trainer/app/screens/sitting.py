@@ -17,24 +17,19 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal
 from textual.content import Content
-from textual.events import Key, Resize, ScreenResume
+from textual.events import Key
 from textual.reactive import var
-from textual.screen import Screen
 from textual.widgets import Input
 
 from trainer.app.screens import sitting_keys
+from trainer.app.screens.board_screen import BoardScreen
 from trainer.app.screens.sitting_keys import Hands, does_something
+from trainer.app.taste import taste_of
 from trainer.app.telling.moment import NOTHING_YET, Moment
-from trainer.app.telling.positions import caption, read_out
-from trainer.app.telling.promotion import (
-    Promoting,
-    asking_promotion,
-    asks_promotion,
-    promotion_of,
-)
+from trainer.app.telling.positions import caption, facts, read_out
 from trainer.app.telling.tell import with_aside
 from trainer.app.telling.teller import OPEN, Teller
-from trainer.app.telling.typing import Word, read_back, read_word
+from trainer.app.telling.typing import WISHES, Word, read_back, read_word
 from trainer.app.widgets.board import Board
 from trainer.app.widgets.board_side import BoardSide
 from trainer.app.widgets.desk import Desk
@@ -50,31 +45,21 @@ from trainer.sitting import events
 from trainer.sitting.events import Event
 from trainer.sitting.sitting import Phase
 
-SMALLEST = 73, 20
-"""Columns and rows without which there is no board and nothing can be played."""
 
-WIDTHS = [(0, "-thin"), (SMALLEST[0], "-wide-enough")]
-HEIGHTS = [(0, "-flat"), (SMALLEST[1], "-low"), (24, "-short"), (27, "-tall"), (30, "-airy")]
-
-
-class SittingScreen(Screen[None]):
+class SittingScreen(BoardScreen):
     """One sitting, from its first prompt to the summary."""
 
     CSS_PATH = "sitting.tcss"
     AUTO_FOCUS = "#box"
-    HORIZONTAL_BREAKPOINTS = WIDTHS
-    VERTICAL_BREAKPOINTS = HEIGHTS
     HELP: ClassVar[str] = sitting_keys.HELP
     BINDINGS: ClassVar[list[BindingType]] = sitting_keys.BINDINGS
 
+    NAME: ClassVar[str] = "Sitting"
+    TELLER: ClassVar[type[Teller]] = Teller
+    """What words the sitting is told in."""
+
     moment: var[Moment] = var(NOTHING_YET, init=False)
     """What stands on the board and on the desk."""
-    turned: var[bool] = var(False, init=False)
-    """Whether the student has turned the board round."""
-    promoting: var[Promoting | None] = var(None, init=False)
-    """The pawn's move that waits for its piece."""
-    cramped: var[bool] = var(False, init=False)
-    """Whether the window is too small for the board."""
 
     def __init__(
         self,
@@ -83,15 +68,15 @@ class SittingScreen(Screen[None]):
         monotonic: Callable[[], float] = time.monotonic,
     ) -> None:
         super().__init__()
-        self._motion = study.settings.motion
-        self.teller = Teller(study, practice, monotonic)
+        self._study = study
+        self.teller = self.TELLER(study, practice, monotonic)
         """The sitting; to be read only."""
 
     def compose(self) -> ComposeResult:
         """Header, board and desk, keys."""
         yield TwoEnds(id="header")
         with Horizontal(id="table"):
-            yield BoardSide(motion=self._motion, id="board-side")
+            yield BoardSide(taste=taste_of(self._study.settings), id="board-side")
             yield Desk(id="desk")
         yield KeyBar(id="keys")
 
@@ -103,32 +88,17 @@ class SittingScreen(Screen[None]):
 
     def watch_moment(self, moment: Moment) -> None:
         """Hand the moment to the board and the desk."""
-        side, card = self._side, moment.card
+        side, card = self.side, moment.card
         self._let_play()
         if card is not None:
             side.black_below = (card.side == "black") is not self.turned
             side.caption = caption(card, moment.stage.view)
-            header = f"   {card.deck_title} · you are {card.side.title()}"
-            self.query_one("#header", TwoEnds).left = Content.assemble(("Sitting", "bold"), header)
+            header = f"   you are {card.side.title()} · {card.deck_title}"
+            self.query_one("#header", TwoEnds).left = Content.assemble((self.NAME, "bold"), header)
         side.stage = moment.stage
         self._desk.course = self.teller.course
         self._desk.moment = moment
         self.refresh_bindings()
-
-    def watch_turned(self) -> None:
-        """Turn the board."""
-        self._side.black_below = not self._side.black_below
-
-    def watch_promoting(self, promoting: Promoting | None) -> None:
-        """While it is asked what a pawn becomes, a letter answers."""
-        self._desk.box.choosing = promoting is not None
-        self._let_play()
-
-    @on(Resize)
-    @on(ScreenResume)
-    def _measure(self) -> None:
-        columns, rows = self.app.size
-        self.cramped = columns < SMALLEST[0] or rows < SMALLEST[1]
 
     def watch_cramped(self, cramped: bool) -> None:
         """What cannot be seen is neither asked nor timed."""
@@ -141,8 +111,10 @@ class SittingScreen(Screen[None]):
 
     def _let_play(self) -> None:
         ended = self.teller.sitting.phase is Phase.ENDED
-        asked = self.teller.open_prompt is not None and self.promoting is None
-        self._side.playable = asked and not self.cramped
+        promoting = self.teller.promoting is not None
+        asked = self.teller.open_prompt is not None and not promoting
+        self.side.playable = asked and not self.cramped
+        self._desk.box.choosing = promoting
         self._desk.box.closed = ended or self.cramped
         if ended:
             self._desk.box.value = ""
@@ -151,23 +123,21 @@ class SittingScreen(Screen[None]):
     def _desk(self) -> Desk:
         return self.query_one(Desk)
 
-    @property
-    def _side(self) -> BoardSide:
-        return self.query_one(BoardSide)
-
     # What the student does
 
-    def _send(self, made: Callable[[float], Event]) -> bool:
-        """Whether it could be saved."""
-        self.promoting = None
+    def _tell(self, told: Callable[[], Moment | None]) -> bool:
+        """Show what comes of it; False where it could not be saved."""
         try:
-            moment = self.teller.send(made)
+            moment = told()
         except TrainerError as error:
             self.notify(str(error), title="Not saved", severity="error", markup=False, timeout=12)
             self.moment = self.teller.moment
             return False
-        self.moment = moment
+        self.moment = moment or self.moment
         return True
+
+    def _send(self, made: Callable[[float], Event]) -> bool:
+        return self._tell(partial(self.teller.send, made))
 
     @on(Board.Stood)
     def _start_the_clock(self) -> None:
@@ -179,22 +149,13 @@ class SittingScreen(Screen[None]):
 
     @on(Board.MoveTried)
     def _made(self, event: Board.MoveTried) -> None:
-        prompt = self.teller.open_prompt
-        squares = event.from_square, event.to_square
         self._desk.box.value = ""  # a move made takes the place of one half typed
-        if prompt is not None and asks_promotion(prompt.card.board, *squares):
-            self.promoting = Promoting(*squares)
-            self.moment = asking_promotion(self.teller.moment)
-        else:
-            self._send(partial(events.MoveMade, *squares, None))
+        self._tell(partial(self.teller.move, event.from_square, event.to_square))
 
     @on(MoveBox.LetterChosen)
     @on(Page.Chosen)
     def _promote(self, event: MoveBox.LetterChosen | Page.Chosen) -> None:
-        promoting, piece = self.promoting, promotion_of(event.letter)
-        if promoting is not None and piece is not None:
-            made = partial(events.MoveMade, promoting.from_square, promoting.to_square, piece)
-            self._send(made)
+        self._tell(partial(self.teller.promote, event.letter))
 
     @on(Input.Changed)
     def _typed(self, event: Input.Changed) -> None:
@@ -223,11 +184,11 @@ class SittingScreen(Screen[None]):
         """Which keys do something now."""
         if not self.is_mounted:
             return False
-        board, sitting = self._side.board, self.teller.sitting
+        board, sitting = self.side.board, self.teller.sitting
         hands = Hands(
             sitting.phase,
             typed=bool(self._desk.box.value),
-            promoting=self.promoting is not None,
+            promoting=self.teller.promoting is not None,
             held=board.held is not None,
             on_board=board.has_focus,
             cramped=self.cramped,
@@ -244,7 +205,7 @@ class SittingScreen(Screen[None]):
     @on(MoveBox.Entered)
     def _entered(self, event: MoveBox.Entered) -> None:
         phase, text = self.teller.sitting.phase, event.text
-        if self.cramped or self.promoting is not None:
+        if self.cramped or self.teller.promoting is not None:
             return
         if phase is Phase.ENDED:
             self.action_leave()
@@ -265,17 +226,14 @@ class SittingScreen(Screen[None]):
             box.put(text)
 
     def _obey(self, word: Word) -> None:
-        match word:
-            case Word.HINT:
-                self._send(events.HintWanted)
-            case Word.SHOW:
-                self._send(events.ShowWanted)
-            case Word.UNDO:
-                self._send(events.UndoWanted)
-            case Word.BOARD:
-                self.action_read_out()
-            case Word.STOP:
-                self.action_stop()
+        if (wish := WISHES.get(word)) is not None:
+            self._send(wish)
+        elif word is Word.BOARD:
+            self.action_read_out()
+        elif word is Word.FACTS:
+            self.action_facts()
+        else:
+            self.call_later(self.run_action, "app.help")
 
     def action_hint(self) -> None:
         """First the piece, then the move."""
@@ -298,21 +256,16 @@ class SittingScreen(Screen[None]):
 
     def action_put_down(self) -> None:
         """The piece goes back; a promotion is not asked any more."""
-        self.promoting = None
-        self.moment = self.teller.moment
-        self._side.board.action_put_down()
+        self.moment = self.teller.put_down()
+        self.side.board.action_put_down()
 
     def action_to_board(self) -> None:
         """Let the arrow keys move the cursor on the board."""
-        self._side.board.focus()
+        self.side.board.focus()
 
     def action_to_box(self) -> None:
         """Type moves again."""
         self._desk.box.focus()
-
-    def action_flip(self) -> None:
-        """Turn the board round."""
-        self.turned = not self.turned
 
     def action_turn(self, pages: int) -> None:
         """Read on or back in the page."""
@@ -322,6 +275,20 @@ class SittingScreen(Screen[None]):
         """Say on the desk what stands on the board."""
         if self.moment.card is not None:
             self._say(read_out(self.moment.card, self.moment.stage.view))
+
+    def action_facts(self) -> None:
+        """Say on the desk what can be counted in the position on the board."""
+        if self.moment.card is not None:
+            self._say(facts(self.moment.stage.view))
+
+    def action_in_lines(self) -> None:
+        """The position that was asked last, among the lines of its deck."""
+        from trainer.app.screens.lines import LinesScreen
+
+        if (card := self.teller.in_question) is not None:
+            place = card.deck, card.side, card.position.key
+            going_on = self.teller.sitting.phase is not Phase.ENDED
+            self.app.push_screen(LinesScreen(self._study, *place, to_look=going_on))
 
     def _say(self, sentences: Sequence[str]) -> None:
         self.moment = with_aside(self.moment, sentences)

@@ -16,8 +16,9 @@ HELP = (
     "in words under the box; nothing is completed for you.\n\n"
     "A wrong try is taken back and you try again; the answer counts as missed. A hint names "
     "the piece and leaves 3 at best, being shown the move leaves 0. The words hint, show, "
-    "undo, board and stop can be typed too, and e4? tells what stands on e4. Every answer is "
-    "saved before the next position comes: stop whenever you like."
+    "undo, board, facts, help and stop can be typed too, and e4? tells what stands on e4, "
+    "knights? where the knights are. Every answer is saved before the next position comes: "
+    "stop whenever you like."
 )
 
 BINDINGS: list[BindingType] = [
@@ -58,7 +59,9 @@ BINDINGS: list[BindingType] = [
         id="sitting.to_board",
     ),
     bound("ctrl+z", "undo", "undo", "Take the last answer back.", id="sitting.undo"),
+    bound("f6", "in_lines", "lines", "See the position in its lines.", id="sitting.lines"),
     bound("f3", "flip", "flip", "Turn the board.", id="sitting.flip"),
+    bound("f5", "facts", "facts", "Say what can be counted in the position.", id="sitting.facts"),
     bound("pagedown", "turn(1)", "on", "Read on in the note.", id="sitting.on", show=False),
     bound("pageup", "turn(-1)", "back", "Read back in the note.", id="sitting.back", show=False),
 ]
@@ -107,6 +110,8 @@ def does_something(action: str, hands: Hands) -> bool | None:
             return phase is not Phase.ENDED and hands.on_board and not hands.promoting
         case "put_down":
             return hands.promoting or hands.held
-        case "undo" | "stop" | "read_out":
+        case "undo" | "stop" | "read_out" | "facts":
             return phase is not Phase.ENDED
+        case "in_lines":
+            return phase in (Phase.ANSWERED, Phase.ENDED)
     return True

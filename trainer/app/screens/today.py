@@ -24,6 +24,7 @@ from trainer.app.widgets.page import Page
 from trainer.app.widgets.reasons import Reasons
 from trainer.app.widgets.two_ends import TwoEnds
 from trainer.errors import TrainerError
+from trainer.service.first_minute import was_introduced
 from trainer.service.study import Study
 from trainer.service.today import Today, report_today
 from trainer.service.words import day_name
@@ -49,6 +50,15 @@ class TodayScreen(Screen[None]):
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         bound("enter", "start", "start", "Begin the sitting that is offered.", id="today.start"),
+        bound("l", "lines", "lines", "Look through the lines of the decks.", id="today.lines"),
+        bound("s", "settings", "settings", "Change the settings.", id="today.settings"),
+        bound(
+            "i",
+            "introduction",
+            "introduction",
+            "Play through the first-minute introduction.",
+            id="today.introduction",
+        ),
         bound("pagedown", "turn(1)", "on", "More decks.", id="today.on", show=False),
         bound("pageup", "turn(-1)", "back", "Back to the first decks.", id="today.up", show=False),
         HELP_KEY,
@@ -77,6 +87,8 @@ class TodayScreen(Screen[None]):
         if report.decks:
             self._draw(report)
             self.call_after_refresh(self._draw_shakiest)
+            if not was_introduced(self._study):
+                self.action_introduction()
         else:
             from trainer.app.screens.welcome import WelcomeScreen
 
@@ -99,12 +111,14 @@ class TodayScreen(Screen[None]):
         beside.display = self._has_room()
         if not beside.display:
             return
+        from trainer.app.taste import taste_of
         from trainer.app.widgets.shaky_position import ShakyPosition
         from trainer.service.preparation import Wish, prepare_practice
         from trainer.service.shakiest import shakiest_due
 
         if not beside.children:
             await beside.mount(ShakyPosition())
+        beside.query_one(ShakyPosition).taste = taste_of(self._study.settings)
         practice = prepare_practice(self._study, Wish())
         beside.query_one(ShakyPosition).shaky = shakiest_due(self._study, practice)
 
@@ -137,6 +151,27 @@ class TodayScreen(Screen[None]):
             self.notify(str(error), severity="error", markup=False)
         else:
             self.app.push_screen(SittingScreen(self._study, practice))
+
+    def action_lines(self) -> None:
+        """Look through the lines."""
+        from trainer.app.screens.lines import LinesScreen
+
+        self.app.push_screen(LinesScreen(self._study))
+
+    def action_settings(self) -> None:
+        """Change the settings."""
+        from trainer.app.screens.settings import SettingsScreen
+
+        self.app.push_screen(SettingsScreen(self._study))
+
+    def action_introduction(self) -> None:
+        """Play through the introduction."""
+        from trainer.app.screens.introduction import IntroductionScreen
+
+        try:
+            self.app.push_screen(IntroductionScreen(self._study))
+        except TrainerError as error:
+            self.notify(str(error), severity="error", markup=False)
 
     def action_turn(self, pages: int) -> None:
         """Through the decks."""

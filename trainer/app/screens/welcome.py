@@ -9,9 +9,10 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
-from textual.screen import Screen
 
 from trainer.app.keys import HELP_KEY, bound
+from trainer.app.screens.board_screen import BoardScreen
+from trainer.app.taste import taste_of
 from trainer.app.telling.blocks import Block, Paragraph
 from trainer.app.widgets.band import Band
 from trainer.app.widgets.board import BoardPicture
@@ -24,16 +25,11 @@ from trainer.service.study import Study
 
 OWN_DECKS = "Others: trainer deck add PATH"
 
-WIDTHS = [(0, "-thin"), (73, "-wide-enough")]
-HEIGHTS = [(0, "-flat"), (20, "-low"), (27, "-tall"), (30, "-airy")]
 
-
-class WelcomeScreen(Screen[None]):
+class WelcomeScreen(BoardScreen):
     """One key adds the shipped deck."""
 
     CSS_PATH = "welcome.tcss"
-    HORIZONTAL_BREAKPOINTS = WIDTHS
-    VERTICAL_BREAKPOINTS = HEIGHTS
     HELP: ClassVar[str] = (
         "There is no deck here yet. A deck holds the lines to be learnt, with the reason for "
         "every move. Enter adds the one that comes with the program; Today then has its first "
@@ -58,7 +54,7 @@ class WelcomeScreen(Screen[None]):
         """A board, and beside it what there is to say."""
         yield FixedText(Content("Welcome"), id="header")
         with Horizontal(id="table"):
-            yield BoardPicture(id="welcome-board")
+            yield BoardPicture(taste=taste_of(self._study.settings), id="welcome-board")
             with Vertical(id="welcome-desk"):
                 yield FixedText(Content("Welcome"), id="title")
                 yield Page(id="about")

@@ -6,6 +6,8 @@ import chess
 
 from trainer.app.telling.moment import Stage
 from trainer.app.widgets.board import BoardView
+from trainer.lines.facts import position_facts
+from trainer.lines.facts_in_words import tell_facts
 from trainer.lines.graph import BookMove
 from trainer.lines.in_words import colour_name, move_in_words
 from trainer.lines.read_out import read_position
@@ -65,6 +67,11 @@ def read_out(card: Card, view: BoardView) -> list[str]:
     if view.fen == card.fen or view.last_move is None:
         return read_position(card.board, card.last_move)
     return read_position(chess.Board(view.fen), (card.board, view.last_move))
+
+
+def facts(view: BoardView) -> list[str]:
+    """What can be counted in the position on the board, in sentences."""
+    return tell_facts(position_facts(chess.Board(view.fen)))
 
 
 def deck_move_in_words(card: Card) -> str:

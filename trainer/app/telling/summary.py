@@ -17,7 +17,8 @@ from trainer.sitting.sitting import Answered, Card, Sitting
 
 def summary(before: Moment, ended: Ended, sitting: Sitting, report: Today) -> Moment:
     """The last moment of a sitting."""
-    ahead = Paragraph(f"{_next_step(report)} {_tomorrow(report)}")
+    step = _next_step(report, bool(_not_known(sitting.answered)))
+    ahead = Paragraph(f"{step} {_tomorrow(report)}")
     return replace(
         before,
         stage=Stage(replace(before.stage.view, squares=(), arrows=())),
@@ -54,16 +55,26 @@ def _numbers(sitting: Sitting) -> Iterator[Block]:
         yield Paragraph(f"{told}{again}.".lstrip("; "))
 
 
-def _hard(answered: tuple[Answered, ...]) -> Iterator[Block]:
-    """The cards that were not known, the hardest first, each with its line."""
+def hardest(sitting: Sitting) -> Card | None:
+    """The card that was known worst, the first of such; None where all were right."""
+    hard = _not_known(sitting.answered)
+    return hard[0].prompt.card if hard else None
+
+
+def _not_known(answered: tuple[Answered, ...]) -> list[Answered]:
+    """The worst answer of each card that was not right at once, the hardest first."""
     worst: dict[str, Answered] = {}
     for answer in answered:
         known = worst.setdefault(answer.prompt.card.key, answer)
         if answer.quality < known.quality:
             worst[answer.prompt.card.key] = answer
     hard = [answer for answer in worst.values() if answer.quality < REPEATED_BELOW]
-    hard.sort(key=lambda answer: answer.quality)
-    if hard:
+    return sorted(hard, key=lambda answer: answer.quality)
+
+
+def _hard(answered: tuple[Answered, ...]) -> Iterator[Block]:
+    """The cards that were not known, each with its line."""
+    if hard := _not_known(answered):
         rows = tuple((_WHAT[answer.quality], _line(answer.prompt.card)) for answer in hard)
         yield Rows(rows, "What was hard")
 
@@ -90,7 +101,11 @@ def _tomorrow(report: Today) -> str:
     return f"Next: {counted(ahead.due, 'position')} due on {short_day(ahead.date)}."
 
 
-def _next_step(report: Today) -> str:
+def _next_step(report: Today, hard: bool) -> str:
+    """The one sensible thing to do now."""
     if report.to_practise:
-        return f"{counted(report.to_practise, 'position')} of today left."
-    return "That was all for today."
+        left = counted(report.to_practise, "position")
+        return f"{left} of today left: Enter twice goes on."
+    if hard:
+        return "All done for today. F6 shows the hardest one in its lines."
+    return "All done for today, and all of it known."

@@ -9,19 +9,35 @@ from __future__ import annotations
 import time
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from functools import partial
 
 from trainer.app.telling.blocks import Block
 from trainer.app.telling.moment import NOTHING_YET, Moment
+from trainer.app.telling.promotion import (
+    Promoting,
+    asking_promotion,
+    asks_promotion,
+    promotion_of,
+)
 from trainer.app.telling.sections import they_play, this_position
-from trainer.app.telling.summary import summary
+from trainer.app.telling.summary import hardest, summary
 from trainer.app.telling.tell import first_look_headline, tell
 from trainer.app.widgets.strip import Course
 from trainer.service.card_history import card_history
 from trainer.service.practice import Practice
 from trainer.service.study import Study
 from trainer.service.today import report_today
-from trainer.sitting.events import Begin, Effect, Ended, Event, Graded, Judged, Show
-from trainer.sitting.sitting import Phase, Prompt, Sitting
+from trainer.sitting.events import (
+    Begin,
+    Effect,
+    Ended,
+    Event,
+    Graded,
+    Judged,
+    MoveMade,
+    Show,
+)
+from trainer.sitting.sitting import Card, Phase, Prompt, Sitting
 
 OPEN = frozenset({Phase.LOOKING, Phase.ASKING})
 """The phases in which a move may be played."""
@@ -39,6 +55,8 @@ class Teller:
         self._since = monotonic()
         self.moment = NOTHING_YET
         """What is shown now; to be read only."""
+        self.promoting: Promoting | None = None
+        """The pawn's move that waits for its piece; to be read only."""
 
     @property
     def sitting(self) -> Sitting:
@@ -49,6 +67,12 @@ class Teller:
     def open_prompt(self) -> Prompt | None:
         """The prompt in which a move may be played now."""
         return self.sitting.current if self.sitting.phase in OPEN else None
+
+    @property
+    def in_question(self) -> Card | None:
+        """The card that was asked last; after the end the hardest one."""
+        ended = self.sitting.phase is Phase.ENDED
+        return (ended and hardest(self.sitting)) or self.moment.card
 
     @property
     def course(self) -> Course:
@@ -65,9 +89,36 @@ class Teller:
 
         :raises TrainerError: it could not be saved; all stands as before, the clock runs on.
         """
+        self.promoting = None
         effects = self._practice.send(made(self._monotonic() - self._since))
         self._since = self._monotonic()
         return self._told(effects)
+
+    def move(self, from_square: int, to_square: int) -> Moment:
+        """A move made on the board; a pawn's last step first asks what it becomes.
+
+        :raises TrainerError: as `send`.
+        """
+        prompt = self.open_prompt
+        if prompt is not None and asks_promotion(prompt.card.board, from_square, to_square):
+            self.promoting = Promoting(from_square, to_square)
+            return asking_promotion(self.moment)
+        return self.send(partial(MoveMade, from_square, to_square, None))
+
+    def promote(self, letter: str) -> Moment | None:
+        """The letter of the piece that the pawn becomes; None where it is no such letter.
+
+        :raises TrainerError: as `send`.
+        """
+        promoting, piece = self.promoting, promotion_of(letter)
+        if promoting is None or piece is None:
+            return None
+        return self.send(partial(MoveMade, promoting.from_square, promoting.to_square, piece))
+
+    def put_down(self) -> Moment:
+        """The pawn stays where it was."""
+        self.promoting = None
+        return self.moment
 
     def stood(self) -> None:
         """The position stands still on the board: only now does hesitation count."""

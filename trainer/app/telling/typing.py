@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from enum import Enum
 
 import chess
@@ -11,6 +12,7 @@ from trainer.lines.legality import PROMOTION_WANTED
 from trainer.lines.letters import PieceLetters
 from trainer.lines.reading import LegalMove, Unclear
 from trainer.lines.typed import read_move
+from trainer.sitting.events import Event, HintWanted, ShowWanted, Stop, UndoWanted
 
 
 class Word(Enum):
@@ -20,7 +22,20 @@ class Word(Enum):
     SHOW = "show"
     UNDO = "undo"
     BOARD = "board"
+    FACTS = "facts"
     STOP = "stop"
+    QUIT = "quit"
+    HELP = "help"
+
+
+WISHES: dict[Word, Callable[[float], Event]] = {
+    Word.HINT: HintWanted,
+    Word.SHOW: ShowWanted,
+    Word.UNDO: UndoWanted,
+    Word.STOP: Stop,
+    Word.QUIT: Stop,
+}
+"""The words that the sitting itself answers; the screen answers the others."""
 
 
 def read_word(text: str) -> Word | None:
