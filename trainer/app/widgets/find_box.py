@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
+from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.containers import Horizontal
@@ -17,6 +19,8 @@ class FindBox(MoveBox):
     """A box that keeps its text on Enter, so that Enter leads on to the next place found."""
 
     BINDING_GROUP_TITLE = "find box"
+    SENT_BY: ClassVar[Mapping[str, str]] = {"lines.find_next": "enter"}
+    HINTED_BY: ClassVar[Mapping[str, str]] = {}
 
     def enter(self) -> None:
         """Send what is written."""
