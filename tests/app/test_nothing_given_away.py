@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import AsyncIterator
+from itertools import islice
 from pathlib import Path
 
 import pytest
@@ -17,7 +18,6 @@ DECKS = {
     "a knight": "1. e4 {Why.} 1... e5 2. Nc3 {Because.} 2... Nf6 *",
     "the other knight": "1. e4 {Why.} 1... e5 2. Nf3 {Because.} 2... Nf6 *",
     "a pawn": "1. e4 {Why.} 1... e5 2. f4 {Because.} 2... Nf6 *",
-    "a bishop": "1. e4 {Why.} 1... e5 2. Bc4 {Because.} 2... Nf6 *",
 }
 """They differ in the move that the second card asks for, and in nothing else."""
 
@@ -62,9 +62,14 @@ async def _fumbling(pilot: Pilot[None]) -> AsyncIterator[str]:
     yield "resized"
 
 
-@pytest.mark.parametrize("size", [(80, 24), (120, 40)])
-async def test_the_screen_does_not_know_the_answer(tmp_path: Path, size: tuple[int, int]) -> None:
-    watched = {name: await _watched(tmp_path / name, game, size) for name, game in DECKS.items()}
+@pytest.mark.parametrize(("size", "decks"), [((80, 24), 3), ((120, 40), 2)])
+async def test_the_screen_does_not_know_the_answer(
+    tmp_path: Path, size: tuple[int, int], decks: int
+) -> None:
+    watched = {
+        name: await _watched(tmp_path / name, game, size)
+        for name, game in islice(DECKS.items(), decks)
+    }
     first = watched["a knight"]
     assert len(set(first)) > 20
     for name, seen in watched.items():

@@ -139,8 +139,8 @@ def test_what_another_reader_takes_is_that_move_or_left_open(board: chess.Board,
     read = read_move(board, text, ENGLISH)
     takes_nothing = "x" in text and not board.is_capture(move)
     takes_rook = board.is_castling(move) and text[:4] in ("e1h1", "e1a1", "e8h8", "e8a8")
-    rank_alone = text[:1] in set("12345678")  # `7a5` for the pawn, which nobody writes
-    if not move or rank_alone:
+    fileless = text[:1] in set("x12345678")  # `xa5`, `7a5` for the pawn: nobody writes them
+    if not move or fileless:
         assert isinstance(read, Unreadable)
     elif takes_nothing or takes_rook:
         assert isinstance(read, Illegal)
