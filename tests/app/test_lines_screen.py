@@ -200,6 +200,18 @@ async def test_practising_a_branch_and_coming_back(tmp_path: Path, size: tuple[i
             assert "5 positions from here: 2 hold, 3 fresh." in told(pilot)
 
 
+@pytest.mark.parametrize("theme", ["textual-dark", "textual-light", "ansi-dark"])
+async def test_the_selected_move_stands_out_in_any_theme(tmp_path: Path, theme: str) -> None:
+    with study_of(tmp_path, GAME) as study:
+        async with lines(study, (80, 24)) as (pilot, screen):
+            pilot.app.theme = theme
+            await pilot.press("right")
+            row = {s.text: s.style for s in screen.query_one(LineTree).render_line(0) if s.style}
+            selected, other = row["e4"], row["e5"]
+            papers = selected.bgcolor, other.bgcolor
+            assert selected.reverse or (papers[0] == other.color and papers[0] != papers[1])
+
+
 async def test_the_collector_walks_everything_again_afterwards(tmp_path: Path) -> None:
     with study_of(tmp_path, GAME) as study:
         async with lines(study, (80, 24)) as (pilot, _):

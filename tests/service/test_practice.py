@@ -193,6 +193,19 @@ def test_a_season_of_sittings_is_the_published_schedule(
     assert asked_on == [0, 1, 7, 24]
 
 
+@pytest.mark.parametrize(
+    ("side", "asked"), [("white", ["", "1. e4 c6"]), ("black", ["1. e4"]), (None, 3)]
+)
+def test_one_side_of_a_deck_alone(
+    study: Study, tmp_path: Path, side: str | None, asked: list[str] | int
+) -> None:
+    chapters = {"ours": "1. e4 c6 2. Nc3 *", "theirs": "1. e4 c6 2. Nc3 *"}
+    add_deck(study, write_deck(tmp_path / "both", chapters, sides={"theirs": "black"}))
+    practice = prepare_practice(study, Wish(deck="small", branch="", side=side))
+    lines = sorted(prompt.card.line for prompt in practice.sitting.ahead)
+    assert (lines if isinstance(asked, list) else len(lines)) == asked
+
+
 def test_a_branch_is_asked_by_choice_as_often_as_wanted(study: Study, small_deck: Path) -> None:
     add_deck(study, small_deck)
     wish = Wish(branch="1. e4 e5 2. Nc3 Nf6")

@@ -8,6 +8,7 @@ import chess
 
 from trainer.lines.graph import LineGraph, Standing, graph_from_data
 from trainer.lines.movetext import BadLine, read_movetext
+from trainer.service.collection import collection_paused
 from trainer.service.opening import OpenDeck, Shelf
 from trainer.service.study import Study
 from trainer.store.database import DataFileError
@@ -42,7 +43,8 @@ class Books(Mapping[BookId, LineGraph]):
 def _read_book(study: Study, book: BookId) -> LineGraph:
     deck, side = book
     try:
-        return graph_from_data(read_lines(study.db, deck, side) or {})
+        with collection_paused():
+            return graph_from_data(read_lines(study.db, deck, side) or {})
     except (ValueError, TypeError, KeyError, IndexError) as error:
         raise DataFileError(
             f"the compiled lines of deck {deck!r} are missing or damaged; add the deck again"

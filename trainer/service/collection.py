@@ -12,14 +12,23 @@ from contextlib import contextmanager
 
 
 @contextmanager
-def set_apart() -> Iterator[None]:
-    """What is built meanwhile is not walked until `take_back`."""
+def collection_paused() -> Iterator[None]:
+    """Nothing is walked meanwhile; one pause may lie within another."""
+    walking = gc.isenabled()
     gc.disable()
     try:
         yield
     finally:
+        if walking:
+            gc.enable()
+
+
+@contextmanager
+def set_apart() -> Iterator[None]:
+    """What is built meanwhile is not walked until `take_back`."""
+    with collection_paused():
+        yield
         gc.freeze()
-        gc.enable()
 
 
 def take_back() -> None:

@@ -30,6 +30,8 @@ class Wish:
     """Movetext: the cards at the position after it and at all that can follow."""
     fresh: int | None = None
     """How many fresh cards at most; None for what is left of the day's."""
+    side: str | None = None
+    """`white` or `black`: the cards of that side alone; None for both."""
 
 
 def prepare_practice(study: Study, wish: Wish, letters: PieceLetters | None = None) -> Practice:
@@ -45,6 +47,7 @@ def prepare_practice(study: Study, wish: Wish, letters: PieceLetters | None = No
         cards = _of_chapter(decks[0], wish.chapter)
     else:
         cards = shelf.each_card_once(entry.deck.id for entry in decks)
+    cards = [entry for entry in cards if wish.side in (None, entry[1].side)]
     if wish.branch is not None:
         plan = _branch(books, cards, wish.branch, study.today)
     else:

@@ -6,9 +6,7 @@ history by themselves: it belongs to position and move, not to a deck.
 
 from __future__ import annotations
 
-import gc
-from collections.abc import Iterable, Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -19,6 +17,7 @@ from trainer.deck.reader import read_deck
 from trainer.errors import TrainerError
 from trainer.lines.graph import LineGraph, graph_to_data, split_card_key
 from trainer.lines.graph_builder import BuiltGraph, build_graph
+from trainer.service.collection import collection_paused
 from trainer.service.deck_files import forget_other_editions, keep_files
 from trainer.service.study import Study
 from trainer.store.database import transaction
@@ -70,7 +69,7 @@ def add_deck(study: Study, path: Path, side: str | None = None) -> AddedDeck:
     :param side: `white` or `black`; needed for a PGN file, and for that alone.
     :raises DeckRefused: the deck has errors, or its edition is not above the one here.
     """
-    with _collection_paused():
+    with collection_paused():
         return _add_deck(study, path, side)
 
 
@@ -94,16 +93,6 @@ def _add_deck(study: Study, path: Path, side: str | None) -> AddedDeck:
         put_deck(study.db, _stored_deck(deck), cards, lines)
     forget_other_editions(study.home, deck)
     return AddedDeck(deck.id, deck.title, deck.edition, changes, tuple(findings))
-
-
-@contextmanager
-def _collection_paused() -> Iterator[None]:
-    """Spare the garbage collector a walk, again and again, through trees that are all in use."""
-    gc.disable()
-    try:
-        yield
-    finally:
-        gc.enable()
 
 
 def build_graphs(deck: Deck) -> dict[str, BuiltGraph]:

@@ -270,7 +270,8 @@ class LinesScreen(BoardScreen):
 
         if (here := self.here) is None:
             return
-        wish = Wish(deck=here.report.deck, branch=here.report.tree.line(here.spot))
+        report = here.report
+        wish = Wish(deck=report.deck, side=report.side, branch=report.tree.line(here.spot))
         try:
             practice = prepare_practice(self._study, wish)
         except TrainerError as error:

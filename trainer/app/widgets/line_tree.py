@@ -33,6 +33,8 @@ MANY_ROWS = 30
 _MARGIN = 1
 """Rows that stay in view above and below the selected one."""
 
+_REVERSE = Style(reverse=True)
+
 _EMPTY = StretchTree((), (), {}, (), ())
 
 
@@ -198,7 +200,7 @@ class LineTree(ScrollView, can_focus=False, inherit_bindings=False):
             return Strip.blank(width, self.rich_style)
         number = self._rows[place]
         row = self._row_pieces(number)
-        segments = [Segment(piece.text, self._style(piece.kind)) for piece in row]
+        segments = [Segment(piece.text, self._piece_style(piece)) for piece in row]
         bar, due = self._mark(number)
         edge = [
             Segment(f" {bar} ", self._style("bar")),
@@ -226,6 +228,12 @@ class LineTree(ScrollView, can_focus=False, inherit_bindings=False):
         stretches = self._tree.stretches
         depth = stretches[spot.stretch].depth if spot.stretch < len(stretches) else 0
         return frame_for(self._deepest, self._width - self._edge_width, depth)
+
+    def _piece_style(self, piece: Piece) -> Style:
+        """Where a theme leaves the colours to the terminal, the selected move is reversed."""
+        style = self._style(piece.kind)
+        reversed_ = piece.kind is Kind.SELECTED and self.app.native_ansi_color
+        return style + _REVERSE if reversed_ else style
 
     def _style(self, name: str) -> Style:
         return self.get_component_rich_style(f"line-tree--{name}")
