@@ -343,7 +343,7 @@ async def test_the_keys_shown_are_those_that_work(tmp_path: Path) -> None:
             await pilot.press("n")
             assert "Ctrl+Z undo" in _keys(app) and "Enter next" in _keys(app)
             await pilot.press("enter")
-            assert "Enter to Today" in _keys(app) and "Tab" not in _keys(app)
+            assert "Enter back" in _keys(app) and "Tab" not in _keys(app)
 
 
 async def test_undo_without_an_answer_says_so(tmp_path: Path) -> None:

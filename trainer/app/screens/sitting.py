@@ -251,7 +251,7 @@ class SittingScreen(BoardScreen):
         self._send(events.Stop)
 
     def action_leave(self) -> None:
-        """Back to Today."""
+        """Back to where it was begun."""
         self.dismiss()
 
     def action_put_down(self) -> None:

@@ -24,7 +24,7 @@ HELP = (
 BINDINGS: list[BindingType] = [
     bound("enter", "play", "play", "Play the move that is typed.", id="sitting.play"),
     bound("enter", "go_on", "next", "Go on to the next position.", id="sitting.next"),
-    bound("enter,escape", "leave", "to Today", "Go back to Today.", id="sitting.leave"),
+    bound("enter,escape", "leave", "back", "Go back to where you were.", id="sitting.leave"),
     HELP_KEY,
     bound("f2", "read_out", "read", "Read the position out in words.", id="sitting.read"),
     bound(

@@ -135,7 +135,9 @@ class Teller:
                     more = self._sections(effects, effect)
                     moment = replace(moment, page=(*moment.page, *more))
                 case Ended():
-                    moment = summary(moment, effect, self.sitting, report_today(self._study))
+                    of_the_day = self._practice.source == "day"
+                    report = report_today(self._study)
+                    moment = summary(moment, effect, self.sitting, report, of_the_day)
         self.moment = moment
         return moment
 
