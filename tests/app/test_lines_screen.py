@@ -236,7 +236,7 @@ async def test_another_deck_and_its_side(tmp_path: Path) -> None:
         async with lines(study, (120, 40)) as (pilot, screen):
             assert "1 of 2" in seen(pilot.app)
             await pilot.press("tab")
-            assert "C · Black · 1 position, 1 line" in seen(pilot.app)
+            assert "C · Black · 1 position to know" in seen(pilot.app)
             assert screen.query_one(Board).view.flipped
             await pilot.press("f3")
             assert not screen.query_one(Board).view.flipped

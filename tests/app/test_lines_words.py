@@ -117,7 +117,7 @@ def test_the_caption_and_the_position_in_words(report: LinesReport) -> None:
 
 
 def test_the_heading(report: LinesReport) -> None:
-    assert heading(report) == "Small · White · 7 positions, 3 lines"
+    assert heading(report) == "Small · White · 7 positions to know"
 
 
 @pytest.mark.parametrize(

@@ -75,7 +75,7 @@ async def test_a_move_with_the_board_cursor(tmp_path: Path, size: tuple[int, int
         app = still_app(study)
         async with app.run_test(size=size) as pilot:
             await start(pilot)
-            await pilot.press("tab", "down", "down", "enter", "up", "up", "enter")
+            await pilot.press("tab", "up", "enter", "up", "up", "enter")
             assert "In book, first try" in seen(app)
             await pilot.press("enter")
             assert sitting(app).query_one(Board).has_focus
@@ -409,7 +409,7 @@ async def test_nothing_is_played_in_a_window_without_a_board(tmp_path: Path) -> 
             await pilot.resize_terminal(72, 24)
             await pilot.pause()
             await type_in(pilot, "e4")
-            await pilot.press("tab", "down", "down", "enter", "up", "up", "enter", "question_mark")
+            await pilot.press("tab", "up", "enter", "up", "up", "enter", "question_mark")
             await pilot.press("f2", "f3", "ctrl+z")
             prompt = screen.teller.open_prompt
             assert prompt is not None and not prompt.hint and not screen.turned

@@ -107,6 +107,9 @@ async def test_the_summary_takes_no_letters(tmp_path: Path) -> None:
         async with app.run_test(size=(80, 24)) as pilot:
             screen = await start(pilot)
             await pilot.press("N", "escape")
+            assert screen.query_one(MoveBox).value == ""
+            assert screen.teller.sitting.phase is Phase.ASKING
+            await pilot.press("escape")
             await type_in(pilot, "Nc3", enter=False)
             assert screen.teller.sitting.phase is Phase.ENDED
             assert screen.query_one(MoveBox).value == ""

@@ -11,6 +11,7 @@ from collections.abc import Iterable
 
 import chess
 
+from trainer.lines.letters import ENGLISH, PieceLetters
 from trainer.lines.reading import Illegal, LegalMove, Unclear
 from trainer.lines.typed import printable, read_move
 
@@ -46,9 +47,12 @@ def movetext(start: chess.Board, moves: Iterable[chess.Move]) -> str:
     return " ".join(words)
 
 
-def read_movetext(text: str, start: chess.Board | None = None) -> list[chess.Move]:
+def read_movetext(
+    text: str, start: chess.Board | None = None, letters: PieceLetters = ENGLISH
+) -> list[chess.Move]:
     """The moves of a line: `1. e4 e5 2. Nf3`, also `1.e4 e5 2.Nf3` and `e4 e5 Nf3`.
 
+    :param letters: the reader's piece letters; the English ones are read as well.
     :raises BadLine: a move is not legal, not clear or not readable where it stands, a
         number is wrong, or the text has a comment or a variation.
     """
@@ -63,7 +67,7 @@ def read_movetext(text: str, start: chess.Board | None = None) -> list[chess.Mov
             )
         san = _without_number(word, board, start, moves)
         if san:
-            moves.append(_move(san, board, start, moves))
+            moves.append(_move(san, board, start, moves, letters))
             board.push(moves[-1])
     return moves
 
@@ -91,8 +95,14 @@ def _without_number(
     return word[found.end() :]
 
 
-def _move(word: str, board: chess.Board, start: chess.Board, moves: list[chess.Move]) -> chess.Move:
-    read = read_move(board, word)
+def _move(
+    word: str,
+    board: chess.Board,
+    start: chess.Board,
+    moves: list[chess.Move],
+    letters: PieceLetters,
+) -> chess.Move:
+    read = read_move(board, word, letters)
     if isinstance(read, LegalMove):
         return read.move
     where = _where(start, moves)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import chess
 
 from trainer.lines.graph import Place
+from trainer.lines.letters import ENGLISH, PieceLetters
 from trainer.lines.movetext import BadLine, read_movetext
 from trainer.lines.position import START_KEY, position_key
 from trainer.lines.stretches import Spot, StretchTree
@@ -23,12 +24,15 @@ class Found:
     """The title or theme that was found; empty for a move order."""
 
 
-def search(report: LinesReport, text: str, here: Spot) -> tuple[Found, ...]:
+def search(
+    report: LinesReport, text: str, here: Spot, letters: PieceLetters = ENGLISH
+) -> tuple[Found, ...]:
     """The place after these moves, by any move order, else all places named with these words.
 
     :param here: moves that fit no start are read from here.
+    :param letters: the reader's piece letters; the English ones are read as well.
     """
-    at = _after_moves(report, text, here)
+    at = _after_moves(report, _without_result(text), here, letters)
     if at is not None:
         return (Found(at, ""),)
     words = text.casefold().split()
@@ -45,14 +49,20 @@ def board_at(report: LinesReport, spot: Spot) -> chess.Board:
     return board
 
 
-def _after_moves(report: LinesReport, text: str, here: Spot) -> Spot | None:
+def _without_result(text: str) -> str:
+    """A line pasted from a game may end with how the game ended."""
+    moves, _, last = text.strip().rpartition(" ")
+    return moves if last in ("*", "1-0", "0-1", "1/2-1/2") else text
+
+
+def _after_moves(report: LinesReport, text: str, here: Spot, letters: PieceLetters) -> Spot | None:
     tree = report.tree
     starts = [Spot(number, 0) for number, s in enumerate(tree.stretches) if s.is_start]
     boards = [chess.Board(f"{START_KEY} 0 1")]
     boards += [board_at(report, spot) for spot in (*starts, here)]
     for board in boards:
         try:
-            moves = read_movetext(text, board)
+            moves = read_movetext(text, board, letters)
         except BadLine:
             continue
         for move in moves:

@@ -30,8 +30,7 @@ class Practice:
 
     def __init__(self, study: Study, sitting: Sitting, source: str) -> None:
         self._study = study
-        self.source = source
-        """Why it was begun: `day`, `choice`; to be read only."""
+        self._source = source
         self._asked_at = ""
         self._day = study.today
         self._answered_on: dict[str, date] = {}
@@ -80,7 +79,7 @@ class Practice:
             tries=[(attempt.san, attempt.verdict.value) for attempt in prompt.tries],
             hint=prompt.hint,
             shown=prompt.shown,
-            source=self.source,
+            source=self._source,
             deck=card.deck,
             chapter=card.chapter,
             edition=card.edition,

@@ -32,6 +32,13 @@ class Wish:
     """How many fresh cards at most; None for what is left of the day's."""
     side: str | None = None
     """`white` or `black`: the cards of that side alone; None for both."""
+    at: str | None = None
+    """A position key, in place of a line: the cards there and at all that can follow."""
+
+    @property
+    def of_the_day(self) -> bool:
+        """Whether it is the day's practice, and no branch that was chosen."""
+        return self.branch is None and self.at is None
 
 
 def prepare_practice(study: Study, wish: Wish, letters: PieceLetters | None = None) -> Practice:
@@ -48,7 +55,11 @@ def prepare_practice(study: Study, wish: Wish, letters: PieceLetters | None = No
     else:
         cards = shelf.each_card_once(entry.deck.id for entry in decks)
     cards = [entry for entry in cards if wish.side in (None, entry[1].side)]
-    if wish.branch is not None:
+    if wish.at is not None:
+        plan = _below(books, cards, [wish.at], study.today)
+        if not plan.cards and not plan.repeats:
+            raise TrainerError("no open position stands here or can follow")
+    elif wish.branch is not None:
         plan = _branch(books, cards, wish.branch, study.today)
     else:
         limit = fresh_left(study, shelf) if wish.fresh is None else wish.fresh
@@ -56,7 +67,7 @@ def prepare_practice(study: Study, wish: Wish, letters: PieceLetters | None = No
         plan = plan_day(states, study.today, limit)
     prompts = _prompts(shelf, books, cards, plan)
     sitting = Sitting(books=books, ahead=tuple(prompts), rules=_rules(study, letters))
-    return Practice(study, sitting, "day" if wish.branch is None else "choice")
+    return Practice(study, sitting, "day" if wish.of_the_day else "choice")
 
 
 def _rules(study: Study, letters: PieceLetters | None) -> Rules:
@@ -100,15 +111,20 @@ def _branch(books: Books, cards: list[tuple[str, OpenCard]], line: str, today: d
         boards = boards_after(line, books.values())
     except BadLine as error:
         raise TrainerError(f"--branch: {error}") from error
+    plan = _below(books, cards, [position_key(board) for board in boards], today)
+    if not plan.cards and not plan.repeats:
+        raise TrainerError(f"--branch: no open card stands at or after {line or 'the start'}")
+    return plan
+
+
+def _below(
+    books: Books, cards: list[tuple[str, OpenCard]], keys: Sequence[str], today: date
+) -> Plan:
+    """The cards at these positions and at all that can follow them."""
     below = {
-        position.key
-        for board in boards
-        for book in books.values()
-        for position in book.cards_from(position_key(board))
+        position.key for key in keys for book in books.values() for position in book.cards_from(key)
     }
     found = [card for _, card in cards if split_card_key(card.card)[0] in below]
-    if not found:
-        raise TrainerError(f"--branch: no open card stands at or after {line or 'the start'}")
     repeats = tuple(card.card for card in found if card.state.owes_repeat(today))
     return Plan(repeats, tuple(card.card for card in found if card.card not in repeats))
 

@@ -25,7 +25,7 @@ from trainer.app.taste import taste_of
 from trainer.app.telling.blocks import Paragraph
 from trainer.app.telling.finder import Finder
 from trainer.app.telling.here import Here
-from trainer.app.telling.lines import NO_DECK, heading, nothing_open, say, which
+from trainer.app.telling.lines import NO_DECK, failed, heading, nothing_open, say, which
 from trainer.app.telling.moment import Stage
 from trainer.app.telling.positions import facts
 from trainer.app.telling.stretch_rows import edge
@@ -37,6 +37,7 @@ from trainer.app.widgets.lines_desk import LinesDesk
 from trainer.app.widgets.move_box import MoveBox
 from trainer.app.widgets.two_ends import TwoEnds
 from trainer.errors import TrainerError
+from trainer.lines.letters import LANGUAGES
 from trainer.lines.stretches import Spot
 from trainer.service.card_history import card_history
 from trainer.service.collection import set_apart, take_back
@@ -64,21 +65,17 @@ class LinesScreen(BoardScreen):
         deck: str | None = None,
         side: str | None = None,
         at: str | None = None,
-        *,
-        to_look: bool = False,
     ) -> None:
         """
         :param deck: the deck to open, else the first.
         :param at: the key of the position to stand in, else the start.
-        :param to_look: no practice begins from here: another sitting is under way.
         """
         super().__init__()
-        self._to_look = to_look
         self._study = study
         self._wanted = deck, side, at
         self._report: LinesReport | None = None
         self._outdated = True
-        self._finder = Finder()
+        self._finder = Finder(LANGUAGES[study.settings.piece_letters])
 
     def compose(self) -> ComposeResult:
         """Header, board and desk, keys."""
@@ -93,15 +90,22 @@ class LinesScreen(BoardScreen):
         if self._outdated:
             self._outdated = False
             deck, side, at = (*self._report.id, None) if self._report else self._wanted
-            self._open(self._read(deck, side), at)
+            self._show(deck, side, at)
 
     def on_unmount(self) -> None:
         """The lines are no longer shown."""
         take_back()
 
-    def _read(self, deck: str | None, side: str | None) -> LinesReport | None:
-        with set_apart():
-            return report_lines(self._study, deck, side, self._report)
+    def _show(self, deck: str | None, side: str | None, at: str | None = None) -> None:
+        """Read a tree and show it, or why it cannot be read."""
+        try:
+            with set_apart():
+                report = report_lines(self._study, deck, side, self._report)
+        except TrainerError as error:
+            self._report = self.here = None
+            self._desk.said = failed(str(error))
+        else:
+            self._open(report, at)
 
     # What is shown
 
@@ -190,7 +194,7 @@ class LinesScreen(BoardScreen):
         if (report := self._report) is not None:
             books = report.books
             deck, side = books[(books.index(report.id) + decks) % len(books)]
-            self._open(self._read(deck, side))
+            self._show(deck, side)
 
     @on(LineTree.FoldsChanged)
     def _folds_changed(self) -> None:
@@ -271,19 +275,18 @@ class LinesScreen(BoardScreen):
         if (here := self.here) is None:
             return
         report = here.report
-        wish = Wish(deck=report.deck, side=report.side, branch=report.tree.line(here.spot))
+        wish = Wish(deck=report.deck, side=report.side, at=here.position.key)
         try:
             practice = prepare_practice(self._study, wish)
         except TrainerError as error:
             self.notify(str(error), severity="error", markup=False)
+            self._show(*report.id)  # the deck may have changed meanwhile
         else:
             self._outdated = True
             self.app.push_screen(SittingScreen(self._study, practice))
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Which keys do something now."""
-        if action == "practise" and self._to_look:
-            return False
         if not self.is_mounted or not does_something(action, parameters, self._reach()):
             return False
         return super().check_action(action, parameters)

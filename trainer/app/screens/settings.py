@@ -156,6 +156,7 @@ class SettingsScreen(Screen[None]):
 
     def action_move(self, rows: int) -> None:
         """So many rows down, or up."""
+        self._note("")
         self._choose(self._list.chosen + rows)
 
     def action_turn(self, pages: int) -> None:

@@ -17,7 +17,7 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal
 from textual.content import Content
-from textual.events import Key
+from textual.events import Key, ScreenResume
 from textual.reactive import var
 from textual.widgets import Input
 
@@ -139,6 +139,7 @@ class SittingScreen(BoardScreen):
     def _send(self, made: Callable[[float], Event]) -> bool:
         return self._tell(partial(self.teller.send, made))
 
+    @on(ScreenResume)
     @on(Board.Stood)
     def _start_the_clock(self) -> None:
         self.teller.stood()
@@ -185,9 +186,11 @@ class SittingScreen(BoardScreen):
         if not self.is_mounted:
             return False
         board, sitting = self.side.board, self.teller.sitting
+        prompt = self.teller.open_prompt
         hands = Hands(
             sitting.phase,
             typed=bool(self._desk.box.value),
+            shown=prompt is not None and prompt.shown,
             promoting=self.teller.promoting is not None,
             held=board.held is not None,
             on_board=board.has_focus,
@@ -222,7 +225,7 @@ class SittingScreen(BoardScreen):
 
     def _try(self, text: str) -> None:
         box = self._desk.box
-        if not self._send(partial(events.MoveTyped, text)) and not box.value:
+        if not self._tell(partial(self.teller.type, text)) and not box.value:
             box.put(text)
 
     def _obey(self, word: Word) -> None:
@@ -259,6 +262,10 @@ class SittingScreen(BoardScreen):
         self.moment = self.teller.put_down()
         self.side.board.action_put_down()
 
+    def action_empty(self) -> None:
+        """Rub out what is typed."""
+        self._desk.box.value = ""
+
     def action_to_board(self) -> None:
         """Let the arrow keys move the cursor on the board."""
         self.side.board.focus()
@@ -287,8 +294,7 @@ class SittingScreen(BoardScreen):
 
         if (card := self.teller.in_question) is not None:
             place = card.deck, card.side, card.position.key
-            going_on = self.teller.sitting.phase is not Phase.ENDED
-            self.app.push_screen(LinesScreen(self._study, *place, to_look=going_on))
+            self.app.push_screen(LinesScreen(self._study, *place))
 
     def _say(self, sentences: Sequence[str]) -> None:
         self.moment = with_aside(self.moment, sentences)

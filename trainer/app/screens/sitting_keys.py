@@ -17,8 +17,9 @@ HELP = (
     "A wrong try is taken back and you try again; the answer counts as missed. A hint names "
     "the piece and leaves 3 at best, being shown the move leaves 0. The words hint, show, "
     "undo, board, facts, help and stop can be typed too, and e4? tells what stands on e4, "
-    "knights? where the knights are. Every answer is saved before the next position comes: "
-    "stop whenever you like."
+    "knights? where the knights are. G, R, Y or B at an arrow or a square is the colour that "
+    "the coach gave it: green, red, yellow or blue.\n\n"
+    "Every answer is saved before the next position comes: stop whenever you like."
 )
 
 BINDINGS: list[BindingType] = [
@@ -35,6 +36,7 @@ BINDINGS: list[BindingType] = [
         id="sitting.put_down",
     ),
     bound("escape", "to_box", "box", "Back to typing moves.", id="sitting.from_board"),
+    bound("escape", "empty", "empty", "Rub out what is typed.", id="sitting.empty"),
     bound(
         "tab,shift+tab",
         "to_box",
@@ -59,7 +61,7 @@ BINDINGS: list[BindingType] = [
         id="sitting.to_board",
     ),
     bound("ctrl+z", "undo", "undo", "Take the last answer back.", id="sitting.undo"),
-    bound("f6", "in_lines", "lines", "See the position in its lines.", id="sitting.lines"),
+    bound("f6", "in_lines", "lines", "See the hardest position in its lines.", id="sitting.lines"),
     bound("f3", "flip", "flip", "Turn the board.", id="sitting.flip"),
     bound("f5", "facts", "facts", "Say what can be counted in the position.", id="sitting.facts"),
     bound("pagedown", "turn(1)", "on", "Read on in the note.", id="sitting.on", show=False),
@@ -78,6 +80,8 @@ class Hands:
     phase: Phase
     typed: bool
     """Whether something stands in the box."""
+    shown: bool
+    """Whether the move asked for was shown."""
     promoting: bool
     """Whether the desk asks what a pawn becomes."""
     held: bool
@@ -101,7 +105,7 @@ def does_something(action: str, hands: Hands) -> bool | None:
         case "leave":
             return phase is Phase.ENDED
         case "hint":
-            if hands.typed:
+            if hands.typed or hands.shown:
                 return None
             return phase is Phase.ASKING and not hands.promoting
         case "to_board":
@@ -113,5 +117,8 @@ def does_something(action: str, hands: Hands) -> bool | None:
         case "undo" | "stop" | "read_out" | "facts":
             return phase is not Phase.ENDED
         case "in_lines":
-            return phase in (Phase.ANSWERED, Phase.ENDED)
+            # Not before: the tree shows the moves that are still to be asked.
+            return phase is Phase.ENDED
+        case "empty":
+            return hands.typed and phase is not Phase.ENDED
     return True

@@ -68,13 +68,15 @@ class TodayScreen(Screen[None]):
         super().__init__()
         self._study = study
         self._offer = Offer("")
+        self._introduced = False
+        """Whether the introduction was opened from here; the home may not keep it."""
 
     def compose(self) -> ComposeResult:
         """The day on the left, the shakiest position on the right."""
         yield TwoEnds(id="header")
         with Horizontal(id="table"):
             with Vertical(id="day"):
-                yield Band(id="band")
+                yield Band("today.start", id="band")
                 yield Reasons(id="reasons")
                 yield Forecast(id="forecast")
                 yield Page(id="decks")
@@ -87,7 +89,7 @@ class TodayScreen(Screen[None]):
         if report.decks:
             self._draw(report)
             self.call_after_refresh(self._draw_shakiest)
-            if not was_introduced(self._study):
+            if self.is_current and not (self._introduced or was_introduced(self._study)):
                 self.action_introduction()
         else:
             from trainer.app.screens.welcome import WelcomeScreen
@@ -119,8 +121,12 @@ class TodayScreen(Screen[None]):
         if not beside.children:
             await beside.mount(ShakyPosition())
         beside.query_one(ShakyPosition).taste = taste_of(self._study.settings)
-        practice = prepare_practice(self._study, Wish())
-        beside.query_one(ShakyPosition).shaky = shakiest_due(self._study, practice)
+        try:
+            practice = prepare_practice(self._study, Wish())
+        except TrainerError:  # starting says why; here is only a picture less
+            beside.display = False
+        else:
+            beside.query_one(ShakyPosition).shaky = shakiest_due(self._study, practice)
 
     def _has_room(self) -> bool:
         wide, high = ROOM_FOR_A_BOARD
@@ -168,6 +174,7 @@ class TodayScreen(Screen[None]):
         """Play through the introduction."""
         from trainer.app.screens.introduction import IntroductionScreen
 
+        self._introduced = True
         try:
             self.app.push_screen(IntroductionScreen(self._study))
         except TrainerError as error:

@@ -58,7 +58,7 @@ class WelcomeScreen(BoardScreen):
             with Vertical(id="welcome-desk"):
                 yield FixedText(Content("Welcome"), id="title")
                 yield Page(id="about")
-                yield Band(id="band")
+                yield Band("welcome.add", id="band")
                 yield Page(id="own")
                 yield KeyBar(id="desk-keys")
         yield KeyBar(id="keys")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from trainer.app.telling.here import Here
+from trainer.lines.letters import PieceLetters
 from trainer.lines.stretches import Spot
 from trainer.service.lines_search import Found, search
 
@@ -10,7 +11,9 @@ from trainer.service.lines_search import Found, search
 class Finder:
     """Leads from one place found to the next, and round."""
 
-    def __init__(self) -> None:
+    def __init__(self, letters: PieceLetters) -> None:
+        """:param letters: the piece letters that moves are read with, beside the English ones."""
+        self._letters = letters
         self._found: tuple[Found, ...] = ()
         self._place = -1
 
@@ -20,7 +23,7 @@ class Finder:
 
     def look(self, here: Here, text: str) -> Spot | None:
         """The first place that fits, or the next one; None where nothing does."""
-        self._found = self._found or search(here.report, text, here.spot)
+        self._found = self._found or search(here.report, text, here.spot, self._letters)
         if not self._found:
             return None
         self._place = (self._place + 1) % len(self._found)

@@ -22,8 +22,8 @@ ADVICE = {
         "Typed, Nf3, g1f3 or the letters of your language would do as well.",
     ),
     "1. e4 e5 2. Nf3 Nc6": (
-        "Say you have forgotten this one. Press ? and the desk names the piece that moves; "
-        "press ? again and the board shows the move.",
+        "Say you have forgotten this one. Press ? to hear which piece moves, then ? again to "
+        "be shown the move.",
         "An answer with help is asked once more.",
     ),
     "1. e4 e5 2. Nf3 Nc6 3. Bc4 Bc5": (

@@ -37,11 +37,16 @@ NO_DECK = Said(
     "Lines",
     page=(
         Paragraph(
-            "There is no deck yet, so there are no lines. Esc leads back to Today, which offers "
+            "There is no deck yet, so there are no lines. Today offers "
             "the deck that comes with the program; trainer deck add PATH adds one of your own."
         ),
     ),
 )
+
+
+def failed(reason: str) -> Said:
+    """The lines could not be read."""
+    return Said("Lines", page=(Paragraph(reason),))
 
 
 def nothing_open(report: LinesReport) -> Said:
@@ -75,12 +80,9 @@ def say(here: Here, history: CardHistory | None, aside: tuple[Block, ...] = ()) 
 
 
 def heading(report: LinesReport) -> str:
-    """`The Vienna · White · 224 positions, 106 lines`."""
-    whole = range(len(report.tree.keys))
-    starts = (n for n, stretch in enumerate(report.tree.stretches) if stretch.is_start)
-    lines = counted(sum(map(report.tree.ends, starts)), "line")
-    cards = counted(report.tally.of(whole).cards, "position")
-    return f"{report.title} · {report.side.title()} · {cards}, {lines}"
+    """`The Vienna · White · 224 positions to know`."""
+    cards = report.tally.of(range(len(report.tree.keys))).cards
+    return f"{report.title} · {report.side.title()} · {counted(cards, 'position')} to know"
 
 
 def which(report: LinesReport) -> str:

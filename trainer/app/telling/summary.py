@@ -15,14 +15,9 @@ from trainer.sitting.events import Ended
 from trainer.sitting.sitting import Answered, Card, Sitting
 
 
-def summary(
-    before: Moment, ended: Ended, sitting: Sitting, report: Today, of_the_day: bool
-) -> Moment:
-    """The last moment of a sitting.
-
-    :param of_the_day: whether it was the day's, and not one that was chosen.
-    """
-    step = _next_step(report, bool(_not_known(sitting.answered)), of_the_day)
+def summary(before: Moment, ended: Ended, sitting: Sitting, report: Today) -> Moment:
+    """The last moment of a sitting."""
+    step = _next_step(report, bool(_not_known(sitting.answered)))
     ahead = Paragraph(f"{step} {_tomorrow(report)}")
     return replace(
         before,
@@ -106,11 +101,11 @@ def _tomorrow(report: Today) -> str:
     return f"Next: {counted(ahead.due, 'position')} due on {short_day(ahead.date)}."
 
 
-def _next_step(report: Today, hard: bool, of_the_day: bool) -> str:
+def _next_step(report: Today, hard: bool) -> str:
     """The one sensible thing to do now."""
     if report.to_practise:
         left = counted(report.to_practise, "position")
-        return f"{left} of today left{': Enter twice goes on' if of_the_day else ' on Today'}."
+        return f"{left} of today left: Today goes on with them."
     if hard:
-        return "All done for today. F6 shows the hardest one in its lines."
+        return "All done for today. Lines shows the hardest one in its place."
     return "All done for today, and all of it known."

@@ -64,8 +64,13 @@ def tell(before: Moment, effects: Sequence[Effect], today: date) -> Moment:
 
 
 def with_aside(before: Moment, sentences: Sequence[str]) -> Moment:
-    """The same moment with something said that is no effect, such as the position read out."""
+    """The same moment with something said that is no effect, such as the position read out.
+
+    Said once more, it is left out again.
+    """
     aside = Paragraph("\n".join(sentences), passing=True)
+    if aside in before.page:
+        return replace(before, page=tuple(block for block in before.page if block != aside))
     return replace(before, page=(aside, *_kept(before)))
 
 
@@ -97,8 +102,8 @@ def first_look(prompt: Prompt) -> Moment:
     move = numbered(card.board, card.move.san)
     said = (
         Paragraph(deck_move_in_words(card), Room.ROOMY),
-        *_note(card.move),
-        Paragraph("Play it, or Enter goes on. It is asked later.", quiet=True),
+        *_comment(card.move),
+        Paragraph("Play it, or go on. It is asked later.", quiet=True),
         *(Paragraph(text, quiet=True) for text in card.introduction.splitlines() if text),
     )
     return Moment(
@@ -134,7 +139,7 @@ def shown(prompt: Prompt) -> Moment:
 def hinted(before: Moment, square: str, piece: str) -> Moment:
     """Which piece moves; the board says nothing of it."""
     best = 1 if before.missed else 3
-    advice = f"With a hint the best score left is {best}. Press ? again to be shown the move."
+    advice = f"With a hint the best score left is {best}. Asked once more, the move is shown."
     return replace(
         before,
         sign="?",
@@ -252,10 +257,13 @@ def _taken_back(prompt: Prompt, move: chess.Move, said: BookMove | None) -> Stag
 
 def _note(said: BookMove) -> tuple[Block, ...]:
     """What the deck says of a move, and what it draws, in words."""
-    paragraphs = tuple(Paragraph(text) for text in said.note.splitlines() if text)
     drawn = drawn_in_words(said)
     themes = (Rows((("themes", " · ".join(said.themes)),), room=Room.ROOMY),) if said.themes else ()
-    return (*paragraphs, *themes, *((Rows(drawn),) if drawn else ()))
+    return (*_comment(said), *themes, *((Rows(drawn),) if drawn else ()))
+
+
+def _comment(said: BookMove) -> tuple[Block, ...]:
+    return tuple(Paragraph(text) for text in said.note.splitlines() if text)
 
 
 def _kept(before: Moment) -> tuple[Block, ...]:

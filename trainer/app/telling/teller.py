@@ -23,6 +23,8 @@ from trainer.app.telling.sections import they_play, this_position
 from trainer.app.telling.summary import hardest, summary
 from trainer.app.telling.tell import first_look_headline, tell
 from trainer.app.widgets.strip import Course
+from trainer.lines.reading import LegalMove, Unclear
+from trainer.lines.typed import read_move
 from trainer.service.card_history import card_history
 from trainer.service.practice import Practice
 from trainer.service.study import Study
@@ -35,6 +37,7 @@ from trainer.sitting.events import (
     Graded,
     Judged,
     MoveMade,
+    MoveTyped,
     Show,
 )
 from trainer.sitting.sitting import Card, Phase, Prompt, Sitting
@@ -78,7 +81,8 @@ class Teller:
     def course(self) -> Course:
         """How far the sitting has come."""
         qualities = tuple(answer.quality for answer in self.sitting.answered)
-        return Course(qualities, self.open_prompt is not None, self.sitting.left)
+        looking = self.sitting.phase is Phase.LOOKING
+        return Course(qualities, self.open_prompt is not None, self.sitting.left, looking)
 
     def begin(self) -> Moment:
         """The first prompt, or the end where there is nothing to ask."""
@@ -104,6 +108,18 @@ class Teller:
             self.promoting = Promoting(from_square, to_square)
             return asking_promotion(self.moment)
         return self.send(partial(MoveMade, from_square, to_square, None))
+
+    def type(self, text: str) -> Moment:
+        """A typed move; a pawn's last step without its piece first asks what it becomes.
+
+        :raises TrainerError: as `send`.
+        """
+        prompt, letters = self.open_prompt, self.sitting.rules.letters
+        if prompt is not None and isinstance(read_move(prompt.card.board, text, letters), Unclear):
+            queened = read_move(prompt.card.board, f"{text}=Q", letters)
+            if isinstance(queened, LegalMove):
+                return self.move(queened.move.from_square, queened.move.to_square)
+        return self.send(partial(MoveTyped, text))
 
     def promote(self, letter: str) -> Moment | None:
         """The letter of the piece that the pawn becomes; None where it is no such letter.
@@ -135,9 +151,8 @@ class Teller:
                     more = self._sections(effects, effect)
                     moment = replace(moment, page=(*moment.page, *more))
                 case Ended():
-                    of_the_day = self._practice.source == "day"
                     report = report_today(self._study)
-                    moment = summary(moment, effect, self.sitting, report, of_the_day)
+                    moment = summary(moment, effect, self.sitting, report)
         self.moment = moment
         return moment
 

@@ -12,6 +12,9 @@ from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
 
+from trainer.app.key_names import key_name
+from trainer.app.keys import keys_in_force
+
 
 class Band(Widget):
     """A sentence and a key; a click anywhere on it is the key."""
@@ -28,6 +31,11 @@ class Band(Widget):
     class Taken(Message):
         """The band was clicked."""
 
+    def __init__(self, taken_by: str, *, id: str | None = None) -> None:
+        """:param taken_by: the id of the binding that does it; by default on Enter."""
+        super().__init__(id=id)
+        self._taken_by = taken_by
+
     def render(self) -> Content:
         """Both in one row."""
         style = self.get_visual_style("band--sentence", partial=True)
@@ -35,7 +43,8 @@ class Band(Widget):
         if not self.step:
             return sentence
         gap = "    " if self.sentence else ""
-        key = (" Enter ", self.get_visual_style("band--key"))
+        keys = keys_in_force(self).get(self._taken_by, "enter")
+        key = (f" {key_name(keys.split(',')[0])} ", self.get_visual_style("band--key"))
         return Content.assemble(sentence, gap, key, f" {self.step}")
 
     def on_click(self, event: Click) -> None:

@@ -120,7 +120,8 @@ class Desk(Widget):
         if card is not None:
             name = card.chapter_title if self.moment.answer else card.deck_title
         title.left = Content.styled(name, self._style("headline"))
-        count = f"{course.place}/{course.total}" if course.total else ""
+        counted = course.total and not course.looking
+        count = f"{course.place}/{course.total}" if counted else ""
         title.right = Content.styled(count, self._style("quiet"))
 
     def _draw_sheet(self, shown: Sheet) -> None:
@@ -144,6 +145,7 @@ class Desk(Widget):
     def _draw_box(self, moment: Moment) -> None:
         box = self.box
         box.set_class(bool(moment.answer) or not moment.asks, "-answered")
+        box.set_class(not (moment.answer or moment.asks), "-over")
         box.placeholder = moment.answer or ("move" if moment.asks else "")
         missed = Content(" ").join(
             Content.styled(san, self._style("struck")) for san in reversed(moment.missed)

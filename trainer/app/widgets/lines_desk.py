@@ -54,7 +54,7 @@ class LinesDesk(Widget):
     def watch_said(self, said: Said) -> None:
         """The words."""
         title, here = self.query_one("#title", TwoEnds), self.query_one("#here", TwoEnds)
-        title.left, title.right = Content.styled(said.title, "bold"), Content("due")
+        title.left, title.right = Content.styled(said.title, "bold"), Content("known, due")
         here.left, here.right = Content.styled(said.name, "bold"), Content(said.standing)
         self.page.blocks = said.page
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import ClassVar
@@ -16,6 +16,9 @@ from textual.widget import Widget
 
 CHOSEN, OWN = "►", "•"
 """The signs of the chosen row and of a value that is not the default."""
+
+MORE = "  ↓ more, and the keys"
+"""The last row where there are more rows than fit."""
 
 _LABEL, _VALUE = 44, 20
 """Cells of the longest label, and of values and signs where labels are long."""
@@ -75,13 +78,19 @@ class SettingList(Widget):
         return max(1, self.content_size.height - 2)
 
     def _scroll(self) -> None:
-        lines, height = list(self._lines()), self.content_size.height
+        lines = list(self._lines())
+        height = self._room(lines)
         if self.chosen not in lines or height < 1:
             return
         at = lines.index(self.chosen)
         first = at - 1 if at and lines[at - 1] is None else at  # with its heading
         top = min(self.top, max(0, len(lines) - height))
         self.top = min(max(top, at - height + 1), first)
+
+    def _room(self, lines: Sequence[int | None]) -> int:
+        """How many lines fit; one row is the cue's where there are more."""
+        height = self.content_size.height
+        return height - 1 if len(lines) > height > 1 else height
 
     def _lines(self) -> Iterator[int | None]:
         """The places of the rows, None for the headings and the blank lines before them."""
@@ -94,8 +103,9 @@ class SettingList(Widget):
 
     def render(self) -> Content:
         """The lines in sight."""
-        width, height = self.content_size
+        width = self.content_size.width
         lines = list(self._lines())
+        height = self._room(lines)
         longest = max((len(row.label) for row in self.rows if row.value), default=0)
         column = min(longest, _LABEL, max(width // 2, width - _VALUE))
         shown = []
@@ -107,6 +117,9 @@ class SettingList(Widget):
                 following = lines[at + 1]
                 text = "" if following is None else self.rows[following].section
                 shown.append(Content.styled(text, self._style("heading")))
+        if height < self.content_size.height:
+            cue = MORE if self.top + height < len(lines) else ""
+            shown.append(Content.styled(cue, self._style("quiet")))
         return Content("\n").join(shown)
 
     def _row(self, place: int, column: int, width: int) -> Content:

@@ -17,8 +17,9 @@ from trainer.service.card_history import CardHistory
 from trainer.service.shakiest import Shakiest
 from trainer.service.words import short_day, times
 
-TALLEST = 3
-"""The most rows of a square: the board stands beside other things."""
+ROOM_FOR_MORE = (150, 44)
+"""From this terminal size on the squares may have four rows, before it three: the board
+stands beside other things."""
 
 
 class ShakyPosition(Widget):
@@ -38,16 +39,21 @@ class ShakyPosition(Widget):
 
     def compose(self) -> ComposeResult:
         """The board over its sentence."""
-        yield BoardPicture(taste=self.taste.no_taller_than(TALLEST))
+        yield BoardPicture(taste=self._smaller())
         yield FixedText()
 
-    def watch_taste(self, taste: Taste) -> None:
+    def watch_taste(self) -> None:
         """Show the board as it is wanted now."""
-        self.query_one(BoardPicture).taste = taste.no_taller_than(TALLEST)
+        self.query_one(BoardPicture).taste = self._smaller()
+
+    def _smaller(self) -> Taste:
+        (wide, high), size = ROOM_FOR_MORE, self.app.size
+        return self.taste.no_taller_than(4 if size.width >= wide and size.height >= high else 3)
 
     def watch_shaky(self, shaky: Shakiest | None) -> None:
         """Another position."""
         self.set_class(shaky is not None, "-known")
+        self.watch_taste()
         if shaky is not None:
             view = replace(resting(shaky.card), flipped=shaky.card.side == "black")
             self.query_one(BoardPicture).view = view

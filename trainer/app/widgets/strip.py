@@ -29,6 +29,8 @@ class Course:
     """Whether a prompt stands open."""
     left: int = 0
     """Prompts still to come."""
+    looking: bool = False
+    """Whether a fresh card is looked at, which is no prompt yet."""
 
     @property
     def total(self) -> int:

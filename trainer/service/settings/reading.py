@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from trainer.service.settings.declared import BY_NAME, KEYS, TABLES, Settings
-from trainer.service.settings.file_text import SettingsFileError, load_text, parse
+from trainer.service.settings.file_text import BOM, SettingsFileError, load_text, parse
 from trainer.service.settings.kinds import as_toml, shown
 
 if TYPE_CHECKING:
@@ -53,7 +53,9 @@ def read_settings(path: Path) -> ReadSettings:
         return ReadSettings(path, problems=(f"{error}; the defaults hold for this run",))
     from trainer.service.settings.places import lines_of_places
 
-    lines = {_plain(place): at for place, at in lines_of_places(text, values).items()}
+    lines = {
+        _plain(place): at for place, at in lines_of_places(text.removeprefix(BOM), values).items()
+    }
     return _Reading(ReadSettings(path, lines=lines)).read(values)
 
 

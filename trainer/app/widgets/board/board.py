@@ -177,12 +177,11 @@ class Board(BoardPicture, can_focus=True):
     # The keyboard
 
     def watch_has_focus(self, has_focus: bool) -> None:
-        """Show the cursor, at first where the last move went, or hide it."""
+        """Show the cursor, at first on the own king, or hide it."""
         super().watch_has_focus(has_focus)
         if has_focus and self._hand.cursor is None:
-            last = self.view.last_move
-            start = last.to_square if last else chess.E5 if self.view.flipped else chess.E4
-            self._hand = replace(self._hand, cursor=start)
+            king = self._position.king(self._position.turn)
+            self._hand = replace(self._hand, cursor=chess.E4 if king is None else king)
         self.repaint_changes()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
