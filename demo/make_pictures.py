@@ -31,7 +31,6 @@ PAPER = "#121212"
 LINE = "e4 e5 Nc3 Nf6 f4 d5 fxe5 Nxe4"
 PICTURES: dict[str, tuple[tuple[int, int], str, Sequence[str]]] = {
     "today": ((120, 40), "textual-dark", ()),
-    "asked": ((80, 24), "textual-dark", ["enter"]),
     "why": ((120, 40), "textual-dark", ["enter", *"Nc3", "enter"]),
     "mistake": ((80, 24), "nord", ["enter", *"Qh5", "enter"]),
     "lines": (
@@ -39,7 +38,6 @@ PICTURES: dict[str, tuple[tuple[int, int], str, Sequence[str]]] = {
         "textual-light",
         ["l", "slash", *("space" if sign == " " else sign for sign in LINE), "enter", "escape"],
     ),
-    "settings": ((80, 24), "nord", ["s", "down", "down"]),
 }
 """By name: the size of the terminal, the theme, and what is pressed."""
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from tests.app.shelf import (
+    AT_ONCE,
     SHORT,
     click_square,
     qualities,
@@ -14,9 +15,12 @@ from tests.app.shelf import (
     study_of,
     type_in,
 )
+from trainer.app.app import TrainerApp
 from trainer.app.screens.introduction import IntroductionScreen
+from trainer.app.screens.sitting import SittingScreen
 from trainer.app.screens.today import TodayScreen
 from trainer.service.introduction import prepare_introduction
+from trainer.service.preparation import Wish, prepare_practice
 from trainer.sitting.sitting import Phase
 
 
@@ -74,3 +78,25 @@ def test_it_says_something_at_each_of_its_moves(tmp_path: Path) -> None:
         ahead = prepare_introduction(study).sitting.ahead
         assert [prompt.card.line for prompt in ahead] == list(ADVICE)
         assert all(prompt.card.move.note for prompt in ahead)
+
+
+async def test_it_does_not_come_over_a_sitting(tmp_path: Path) -> None:
+    """`trainer practice` opens a sitting at once."""
+    with study_of(tmp_path, SHORT, settings=AT_ONCE, introduced=False) as study:
+        app = TrainerApp(study, prepare_practice(study, Wish()))
+        app.animation_level = "none"
+        async with app.run_test(size=(80, 24)) as pilot:
+            await pilot.pause()
+            assert type(app.screen) is SittingScreen
+            await type_in(pilot, "e4")
+        assert qualities(study) == [5]
+
+
+async def test_it_comes_once_though_the_home_cannot_keep_it(tmp_path: Path) -> None:
+    with study_of(tmp_path, SHORT, introduced=False) as study:
+        study.home.introduced_file.symlink_to(tmp_path / "nowhere" / "at all")
+        app = still_app(study)
+        async with app.run_test(size=(80, 24)) as pilot:
+            await pilot.pause()
+            await pilot.press("escape")
+            assert isinstance(app.screen, TodayScreen)

@@ -322,3 +322,39 @@ def test_every_binding_has_an_id_and_a_sentence() -> None:
         assert isinstance(binding, Binding) and binding.id and binding.tooltip.endswith(".")
         assert binding.id not in ids
         ids.add(binding.id)
+
+
+SET_UP = '[SetUp "1"]\n[FEN "4k3/8/8/8/8/8/4P3/4K3 w - - 0 1"]\n\n1. e3 Kd7 2. Kd2 Kc6 *'
+
+
+async def test_a_branch_that_starts_in_a_set_up_position(tmp_path: Path) -> None:
+    """Only what stands at it and after it is asked, not every start of the deck."""
+    with study_of(tmp_path, GAME, SET_UP, settings=AT_ONCE) as study:
+        async with lines(study, (120, 40)) as (pilot, _screen):
+            await pilot.press("end")
+            assert "2 positions from here" in told(pilot)
+            await pilot.press("enter")
+            asked = sitting(pilot.app).teller.sitting
+            assert 1 + len(asked.ahead) == 2
+            assert asked.current is not None and asked.current.card.start.startswith("4k3")
+
+
+async def test_lines_that_cannot_be_read_are_one_sentence(tmp_path: Path) -> None:
+    with study_of(tmp_path, GAME) as study:
+        study.db.execute("DELETE FROM lines")
+        async with lines(study, (120, 40)) as (pilot, _screen):
+            assert "add the deck again" in told(pilot)
+            await pilot.press("right", "tab", "enter", "f5", "escape")
+            assert isinstance(pilot.app.screen, TodayScreen)
+
+
+@pytest.mark.parametrize("text", ["e4 e5 Sc3", "1. e4 e5 2. Nc3 *", "e2e4 e5 Sc3 1-0"])
+async def test_moves_are_found_in_the_letters_of_the_reader(tmp_path: Path, text: str) -> None:
+    with study_of(tmp_path, SHORT, settings='piece_letters = "de"\n') as study:
+        async with lines(study, (80, 24)) as (pilot, screen):
+            await pilot.press("slash")
+            await type_in(pilot, text)
+            assert screen.here is not None
+            assert chess.Board(screen.here.view.fen).piece_at(chess.C3) == chess.Piece.from_symbol(
+                "N"
+            )

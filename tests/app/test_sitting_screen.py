@@ -445,3 +445,44 @@ async def _click_key(pilot: Pilot[None], name: str) -> None:
     bar = next(bar for bar in app.screen.query(KeyBar) if bar.display and bar.size)
     y = next(y for y in range(bar.region.y, bar.region.bottom) if name in rows[y])
     await pilot.click(offset=(rows[y].index(name), y))
+
+
+async def test_a_typed_promotion_without_its_piece_asks_for_it(tmp_path: Path) -> None:
+    with study_of(tmp_path, PROMOTION, settings=AT_ONCE) as study:
+        app = still_app(study)
+        async with app.run_test(size=(80, 24)) as pilot:
+            await start(pilot)
+            await type_in(pilot, "a8")
+            assert "Which piece does it become?" in seen(app)
+            await pilot.press("n")
+            assert "In book, first try" in seen(app)
+        assert qualities(study) == [5]
+
+
+async def test_time_under_the_help_is_no_hesitation(tmp_path: Path) -> None:
+    now = 0.0
+    with study_of(tmp_path, SHORT, settings=AT_ONCE) as study:
+        app = still_app(study)
+        async with app.run_test(size=(80, 24)) as pilot:
+            practice = prepare_practice(study, Wish())
+            app.push_screen(SittingScreen(study, practice, lambda: now))
+            await pilot.pause()
+            await pilot.press("f4")
+            now = 60.0
+            await pilot.press("escape")
+            now = 62.0
+            await type_in(pilot, "e4")
+            assert "first try, 2.0 s" in seen(app)
+        assert qualities(study) == [5]
+
+
+async def test_what_is_said_twice_is_taken_away(tmp_path: Path) -> None:
+    with study_of(tmp_path, SHORT, settings=AT_ONCE) as study:
+        app = still_app(study)
+        async with app.run_test(size=(80, 24)) as pilot:
+            await start(pilot)
+            before = seen(app)
+            await pilot.press("f5")
+            assert "Material is even." in seen(app)
+            await pilot.press("f5")
+            assert seen(app) == before

@@ -159,7 +159,7 @@ def test_the_end_of_a_sitting_names_what_was_hard(told: Teller) -> None:
     assert moment.headline == "Done: 5 answered in 0:00"
     assert texts(moment)[0] == "3 at the first try, 1 missed; 1 asked again."
     assert texts(moment)[1].startswith(
-        "All done for today. F6 shows the hardest one in its lines. Tomorrow: 4 positions due"
+        "All done for today. Lines shows the hardest one in its place. Tomorrow: 4 positions due"
     )
     (hard,) = (block for block in moment.page if isinstance(block, Rows))
     assert hard.rows == (("missed", "1. e4"),)

@@ -73,7 +73,7 @@ class TrainerApp(App[None]):
     def on_mount(self) -> None:
         """Take theme and keys of the settings, then open the first screen."""
         problems = [*self.study.problems, *self._apply()]
-        self.push_screen(TodayScreen(self.study))
+        self.push_screen(TodayScreen(self.study, introduces=self._practice is None))
         if self._practice is not None:
             from trainer.app.screens.sitting import SittingScreen
 

@@ -21,6 +21,9 @@ if TYPE_CHECKING:
 
 _HOME = "trainer.home"
 
+_PROBLEMS = 8
+"""So many things wrong with the settings are named."""
+
 
 def _remember_home(context: click.Context, _parameter: click.Parameter, home: Path | None) -> None:
     """The last one named holds, before the command or after it."""
@@ -57,8 +60,10 @@ def opened_study() -> Iterator[Study]:
     from trainer.service.study import open_study
 
     with open_study(chosen_home()) as study:
-        for problem in study.problems:
+        for problem in study.problems[:_PROBLEMS]:
             complain(problem)
+        if (more := len(study.problems) - _PROBLEMS) > 0:
+            complain(f"{study.home.settings_file}: {more} more of this kind")
         yield study
 
 

@@ -137,7 +137,8 @@ class PlainSitting:
     def _event(self, text: str, phase: Phase) -> Callable[[float], Event]:
         if not text and phase is not Phase.ASKING:
             return GoOn
-        return WISHES.get(text.lower(), partial(MoveTyped, text))
+        word = "hint" if text == "?" else text.lower()
+        return WISHES.get(word, partial(MoveTyped, text))
 
     def _send(self, event: Event) -> None:
         practice = self._practice

@@ -51,6 +51,10 @@ class Study:
         from trainer.service.settings.writing import write_value
 
         write_value(self.home.settings_file, place, value)
+        self.read_settings_again()
+
+    def read_settings_again(self) -> None:
+        """Let the file hold as it stands now; it may have been edited by hand."""
         self.file = read_settings(self.home.settings_file)
 
     @property

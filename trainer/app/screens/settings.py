@@ -82,7 +82,7 @@ class SettingsScreen(Screen[None]):
     ]
 
     class Changed(Message):
-        """The file was written: the app lets it hold."""
+        """The file was written, or read again: the app lets it hold."""
 
     def __init__(self, study: Study) -> None:
         super().__init__()
@@ -103,6 +103,8 @@ class SettingsScreen(Screen[None]):
     def on_mount(self) -> None:
         """The file as it is, its problems first."""
         self.app.clear_notifications()  # the list has them all
+        self._study.read_settings_again()
+        self.post_message(self.Changed())
         self._scopes = scopes_of(type(self.app))
         self._draw()
 

@@ -64,12 +64,12 @@ class TodayScreen(Screen[None]):
         HELP_KEY,
     ]
 
-    def __init__(self, study: Study) -> None:
+    def __init__(self, study: Study, introduces: bool = True) -> None:
+        """:param introduces: whether a new student is shown the introduction first."""
         super().__init__()
         self._study = study
         self._offer = Offer("")
-        self._introduced = False
-        """Whether the introduction was opened from here; the home may not keep it."""
+        self._introduces = introduces
 
     def compose(self) -> ComposeResult:
         """The day on the left, the shakiest position on the right."""
@@ -89,7 +89,7 @@ class TodayScreen(Screen[None]):
         if report.decks:
             self._draw(report)
             self.call_after_refresh(self._draw_shakiest)
-            if self.is_current and not (self._introduced or was_introduced(self._study)):
+            if self._introduces and not was_introduced(self._study):
                 self.action_introduction()
         else:
             from trainer.app.screens.welcome import WelcomeScreen
@@ -174,7 +174,7 @@ class TodayScreen(Screen[None]):
         """Play through the introduction."""
         from trainer.app.screens.introduction import IntroductionScreen
 
-        self._introduced = True
+        self._introduces = False  # once is enough, even where the home cannot keep it
         try:
             self.app.push_screen(IntroductionScreen(self._study))
         except TrainerError as error:
