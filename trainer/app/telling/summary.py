@@ -28,7 +28,6 @@ def summary(before: Moment, ended: Ended, sitting: Sitting, report: Today) -> Mo
         brief="",
         page=(*_numbers(sitting), ahead, *_hard(sitting.answered)),
         asks=False,
-        answer="",
         missed=(),
     )
 
