@@ -467,12 +467,13 @@ async def test_time_under_the_help_is_no_hesitation(tmp_path: Path) -> None:
             practice = prepare_practice(study, Wish())
             app.push_screen(SittingScreen(study, practice, lambda: now))
             await pilot.pause()
+            now = 3.0
             await pilot.press("f4")
             now = 60.0
             await pilot.press("escape")
             now = 62.0
             await type_in(pilot, "e4")
-            assert "first try, 2.0 s" in seen(app)
+            assert "first try, 5.0 s" in seen(app)
         assert qualities(study) == [5]
 
 

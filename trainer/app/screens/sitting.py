@@ -17,7 +17,7 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal
 from textual.content import Content
-from textual.events import Key, ScreenResume
+from textual.events import Key, ScreenResume, ScreenSuspend
 from textual.reactive import var
 from textual.widgets import Input
 
@@ -26,7 +26,7 @@ from trainer.app.screens.board_screen import BoardScreen
 from trainer.app.screens.sitting_keys import Hands, does_something
 from trainer.app.taste import taste_of
 from trainer.app.telling.moment import NOTHING_YET, Moment
-from trainer.app.telling.positions import caption, facts, read_out
+from trainer.app.telling.positions import caption, facts, read_out, whose
 from trainer.app.telling.tell import with_aside
 from trainer.app.telling.teller import OPEN, Teller
 from trainer.app.telling.typing import WISHES, Word, read_back, read_word
@@ -62,10 +62,7 @@ class SittingScreen(BoardScreen):
     """What stands on the board and on the desk."""
 
     def __init__(
-        self,
-        study: Study,
-        practice: Practice,
-        monotonic: Callable[[], float] = time.monotonic,
+        self, study: Study, practice: Practice, monotonic: Callable[[], float] = time.monotonic
     ) -> None:
         super().__init__()
         self._study = study
@@ -93,8 +90,8 @@ class SittingScreen(BoardScreen):
         if card is not None:
             side.black_below = (card.side == "black") is not self.turned
             side.caption = caption(card, moment.stage.view)
-            header = f"   you are {card.side.title()} · {card.deck_title}"
-            self.query_one("#header", TwoEnds).left = Content.assemble((self.NAME, "bold"), header)
+            header = Content.assemble((self.NAME, "bold"), f"   {whose(card)}")
+            self.query_one("#header", TwoEnds).left = header
         side.stage = moment.stage
         self._desk.course = self.teller.course
         self._desk.moment = moment
@@ -103,8 +100,10 @@ class SittingScreen(BoardScreen):
     def watch_cramped(self, cramped: bool) -> None:
         """What cannot be seen is neither asked nor timed."""
         self._let_play()
-        if not cramped:
-            self.teller.stood()
+        if cramped:
+            self.teller.looked_away()
+        else:
+            self.teller.looked_back()
             if self.focused is None:  # the box was hidden
                 self.call_after_refresh(self._desk.box.focus)
         self.refresh_bindings()
@@ -139,14 +138,18 @@ class SittingScreen(BoardScreen):
     def _send(self, made: Callable[[float], Event]) -> bool:
         return self._tell(partial(self.teller.send, made))
 
-    @on(ScreenResume)
     @on(Board.Stood)
     def _start_the_clock(self) -> None:
         self.teller.stood()
 
-    @on(Board.HandChanged)
-    def _hand_changed(self) -> None:
-        self.refresh_bindings()
+    @on(ScreenSuspend)
+    def _hidden(self) -> None:
+        self.teller.looked_away()
+
+    @on(ScreenResume)
+    def _seen_again(self) -> None:
+        if not self.cramped:
+            self.teller.looked_back()
 
     @on(Board.MoveTried)
     def _made(self, event: Board.MoveTried) -> None:
@@ -160,10 +163,7 @@ class SittingScreen(BoardScreen):
 
     @on(Input.Changed)
     def _typed(self, event: Input.Changed) -> None:
-        """A text begun over an answer belongs to the next prompt.
-
-        After the last answer there is none: a word such as undo can still be typed.
-        """
+        """A text begun over an answer belongs to the next prompt, if there is one."""
         sitting = self.teller.sitting
         if event.value and sitting.phase is Phase.ANSWERED and sitting.left:
             self._send(events.GoOn)
@@ -240,9 +240,7 @@ class SittingScreen(BoardScreen):
 
     def action_hint(self) -> None:
         """First the piece, then the move."""
-        prompt = self.teller.open_prompt
-        hinted = prompt is not None and prompt.hint
-        self._send(events.ShowWanted if hinted else events.HintWanted)
+        self._tell(self.teller.help)
 
     def action_undo(self) -> None:
         """Take the last answer back; what is half typed belonged to another prompt."""

@@ -80,6 +80,11 @@ def deck_move_in_words(card: Card) -> str:
     return f"{words[:1].upper()}{words[1:]}."
 
 
+def whose(card: Card) -> str:
+    """`you are White · The Vienna`."""
+    return f"you are {card.side.title()} · {card.deck_title}"
+
+
 def mover(card: Card) -> str:
     """`White to move.`"""
     return f"{colour_name(card.board.turn)} to move."

@@ -35,10 +35,12 @@ from trainer.sitting.events import (
     Ended,
     Event,
     Graded,
+    HintWanted,
     Judged,
     MoveMade,
     MoveTyped,
     Show,
+    ShowWanted,
 )
 from trainer.sitting.sitting import Card, Phase, Prompt, Sitting
 
@@ -56,6 +58,7 @@ class Teller:
         self._practice = practice
         self._monotonic = monotonic
         self._since = monotonic()
+        self._away_since: float | None = None
         self.moment = NOTHING_YET
         """What is shown now; to be read only."""
         self.promoting: Promoting | None = None
@@ -109,6 +112,14 @@ class Teller:
             return asking_promotion(self.moment)
         return self.send(partial(MoveMade, from_square, to_square, None))
 
+    def help(self) -> Moment:
+        """First which piece moves, then the move.
+
+        :raises TrainerError: as `send`.
+        """
+        hinted = self.open_prompt is not None and self.open_prompt.hint
+        return self.send(ShowWanted if hinted else HintWanted)
+
     def type(self, text: str) -> Moment:
         """A typed move; a pawn's last step without its piece first asks what it becomes.
 
@@ -136,10 +147,23 @@ class Teller:
         self.promoting = None
         return self.moment
 
+    def looked_away(self) -> None:
+        """The position cannot be seen for a while: this time is not the student's."""
+        if self._away_since is None:
+            self._away_since = self._monotonic()
+
+    def looked_back(self) -> None:
+        """It can be seen again; the clock goes on where it was."""
+        if self._away_since is not None:
+            self._since += self._monotonic() - self._away_since
+            self._away_since = None
+
     def stood(self) -> None:
         """The position stands still on the board: only now does hesitation count."""
         if self.sitting.phase is Phase.ASKING:
             self._since = self._monotonic()
+            if self._away_since is not None:
+                self._away_since = self._since
 
     def _told(self, effects: Sequence[Effect]) -> Moment:
         moment = tell(self.moment, effects, self._study.today)
