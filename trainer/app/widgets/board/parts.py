@@ -161,7 +161,7 @@ class Notice(Static):
         super().__init__(
             Content(
                 f"The board needs {columns} columns and {rows} rows. "
-                "The same sitting in words, trainer practice --plain, works at any size."
+                "In words, trainer practice --plain works at any size."
             )
         )
         self.scene = scene
