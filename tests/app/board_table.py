@@ -39,16 +39,11 @@ class Table(App[None]):
         self.heard.append(
             (chess.square_name(event.from_square), chess.square_name(event.to_square))
         )
-        assert event.promotion is None
         assert event.control is self.board
 
     @on(Board.SquareChosen)
     def chosen(self, event):
         self.heard.append(chess.square_name(event.square))
-
-    @on(Board.HandChanged)
-    def changed(self, event):
-        self.heard.append(f"hand {'' if event.held is None else chess.square_name(event.held)}")
 
     @on(Board.Stood)
     def stood(self):

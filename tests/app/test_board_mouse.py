@@ -101,7 +101,7 @@ async def test_a_piece_dropped_off_the_board_goes_back(offset):
             app.board.on_mouse_up(mouse_up(offset))
             await pilot.pause()
         assert app.board.held is None
-        assert app.heard == ["hand g1", "hand "]
+        assert app.heard == []
 
 
 def mouse_up(offset, button=1):
@@ -120,7 +120,7 @@ async def test_other_buttons_do_nothing():
         app.board.on_mouse_up(mouse_up((33, 16), button=3))
         assert app.board.held == chess.G1
         await pilot.mouse_up(Board, **at(app.board, "f3"))
-        assert app.heard == ["hand g1", "hand ", ("g1", "f3")]
+        assert app.heard == [("g1", "f3")]
 
 
 async def test_a_double_click_takes_and_puts_down():
@@ -128,7 +128,7 @@ async def test_a_double_click_takes_and_puts_down():
     async with app.run_test() as pilot:
         await pilot.click(Board, times=2, **at(app.board, "g1"))
         assert app.board.held is None
-        assert app.heard == ["hand g1", "hand "]
+        assert app.heard == []
 
 
 async def test_a_drag_begun_just_before_the_position_changes_comes_to_nothing():
@@ -141,7 +141,7 @@ async def test_a_drag_begun_just_before_the_position_changes_comes_to_nothing():
         await pilot.hover(Board, **at(app.board, "f3"))
         await pilot.mouse_up(Board, **at(app.board, "f3"))
         await pilot.pause(0.2)
-        assert app.heard == ["hand g1", "hand ", "stood"]
+        assert app.heard == ["stood"]
         assert app.mouse_captured is None
         await drag(pilot, app.board, "g8", "f6")
         assert app.heard[-1] == ("g8", "f6")

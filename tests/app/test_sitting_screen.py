@@ -433,20 +433,6 @@ async def test_a_window_without_a_board_can_be_left(tmp_path: Path) -> None:
             assert isinstance(app.screen, TodayScreen)
 
 
-def _keys(app: App[None]) -> str:
-    bar = next(bar for bar in app.screen.query(KeyBar) if bar.display and bar.size)
-    rows = seen(app).split("\n")[bar.region.y : bar.region.bottom]
-    return "\n".join(row[bar.region.x :] for row in rows)
-
-
-async def _click_key(pilot: Pilot[None], name: str) -> None:
-    app = pilot.app
-    rows = seen(app).split("\n")
-    bar = next(bar for bar in app.screen.query(KeyBar) if bar.display and bar.size)
-    y = next(y for y in range(bar.region.y, bar.region.bottom) if name in rows[y])
-    await pilot.click(offset=(rows[y].index(name), y))
-
-
 async def test_a_typed_promotion_without_its_piece_asks_for_it(tmp_path: Path) -> None:
     with study_of(tmp_path, PROMOTION, settings=AT_ONCE) as study:
         app = still_app(study)
@@ -487,3 +473,17 @@ async def test_what_is_said_twice_is_taken_away(tmp_path: Path) -> None:
             assert "Material is even." in seen(app)
             await pilot.press("f5")
             assert seen(app) == before
+
+
+def _keys(app: App[None]) -> str:
+    bar = next(bar for bar in app.screen.query(KeyBar) if bar.display and bar.size)
+    rows = seen(app).split("\n")[bar.region.y : bar.region.bottom]
+    return "\n".join(row[bar.region.x :] for row in rows)
+
+
+async def _click_key(pilot: Pilot[None], name: str) -> None:
+    app = pilot.app
+    rows = seen(app).split("\n")
+    bar = next(bar for bar in app.screen.query(KeyBar) if bar.display and bar.size)
+    y = next(y for y in range(bar.region.y, bar.region.bottom) if name in rows[y])
+    await pilot.click(offset=(rows[y].index(name), y))

@@ -121,3 +121,29 @@ async def test_everything_is_in_view_at_80x24() -> None:
 def test_bars(counts: list[int], rows: list[str]) -> None:
     """Worked by hand."""
     assert bar_rows(counts, 2, 2) == rows
+
+
+async def test_damaged_lines_cost_the_picture_alone(tmp_path: Path) -> None:
+    with study_of(tmp_path, SHORT) as study:
+        study.db.execute("DELETE FROM lines")
+        app = still_app(study)
+        async with app.run_test(size=(120, 40)) as pilot:
+            await pilot.pause()
+            assert "4 fresh" in " ".join(seen(app).split())
+            await pilot.press("enter")
+            assert isinstance(app.screen, TodayScreen)
+
+
+async def test_the_shakiest_board_grows_with_the_window() -> None:
+    with open_demo() as study:
+        note_introduced(study)
+        app = still_app(study)
+        async with app.run_test(size=(120, 40)) as pilot:
+            await pilot.pause()
+            heights = []
+            for size in ((120, 40), (160, 50), (120, 40)):
+                await pilot.resize_terminal(*size)
+                await pilot.pause()
+                await pilot.pause()
+                heights += [board.region.height for board in app.screen.query(BoardPicture)]
+            assert heights == [25, 33, 25]

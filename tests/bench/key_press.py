@@ -11,7 +11,6 @@ import os
 import sys
 import tempfile
 from pathlib import Path
-from statistics import median
 from time import perf_counter
 from typing import TextIO
 
@@ -22,7 +21,7 @@ from textual.events import Key
 from textual.widgets import Input
 
 from tests.app.shelf import AT_ONCE, study_of
-from tests.bench.recorder import Recorder
+from tests.bench.recorder import Recorder, medians
 from trainer.app.app import TrainerApp
 from trainer.service.preparation import Wish, prepare_practice
 
@@ -110,8 +109,8 @@ def main(out: TextIO = sys.__stdout__ or sys.stdout) -> None:
     ):
         ours = asyncio.run(letters(*driven(TrainerApp, study, prepare_practice(study, Wish()))))
         turn = asyncio.run(turns(*driven(TrainerApp, study, prepare_practice(study, Wish()))))
-    (floor_ms, floor_bytes), (ms, sent) = _medians(floor), _medians(ours)
-    answer, following = _medians(turn[0::2]), _medians(turn[1::2][:-1])
+    (floor_ms, floor_bytes), (ms, sent) = medians(floor), medians(ours)
+    answer, following = medians(turn[0::2]), medians(turn[1::2][:-1])
     print(
         f"a letter in the box: {ms:.1f} ms, {ms / floor_ms:.1f} times an app with one box "
         f"({floor_ms:.1f} ms); aim 3 times\n"
@@ -121,11 +120,6 @@ def main(out: TextIO = sys.__stdout__ or sys.stdout) -> None:
         f"{following[1]:.0f} bytes, {following[0]:.0f} ms",
         file=out,
     )
-
-
-def _medians(figures: list[tuple[float, int]]) -> tuple[float, float]:
-    times, sizes = zip(*figures, strict=True)
-    return median(times), median(sizes)
 
 
 if __name__ == "__main__":

@@ -14,7 +14,6 @@ import sys
 import tempfile
 from collections.abc import Callable
 from pathlib import Path
-from statistics import median
 from time import perf_counter
 from typing import TextIO
 
@@ -29,6 +28,7 @@ from textual.widgets.tree import TreeNode
 
 from tests.app.shelf import SHORT, study_of
 from tests.bench.key_press import Hand, driven, running
+from tests.bench.recorder import medians
 from trainer.app.app import TrainerApp
 from trainer.app.screens.lines import LinesScreen
 from trainer.app.widgets.board_side import BoardSide
@@ -143,14 +143,14 @@ def reading(study: Study) -> list[tuple[float, int]]:
 def main(out: TextIO = sys.__stdout__ or sys.stdout) -> None:
     """Measure all in one process."""
     with tempfile.TemporaryDirectory() as folder, study_of(Path(folder), SHORT) as study:
-        small, _ = _medians(asyncio.run(openings(study, lambda: LinesScreen(study))))
+        small, _ = medians(asyncio.run(openings(study, lambda: LinesScreen(study))))
     with tempfile.TemporaryDirectory() as folder, study_of(Path(folder), *generated()) as study:
         tree = reported(study).tree
         size = f"{len(tree.keys)} positions in {len(tree.stretches)} stretches"
-        read, _ = _medians(reading(study))
-        ours, sent = _medians(asyncio.run(openings(study, lambda: LinesScreen(study))))
-        theirs, _ = _medians(asyncio.run(openings(study, lambda: TreeScreen(study))))
-        step, step_sent = _medians(asyncio.run(steps(study)))
+        read, _ = medians(reading(study))
+        ours, sent = medians(asyncio.run(openings(study, lambda: LinesScreen(study))))
+        theirs, _ = medians(asyncio.run(openings(study, lambda: TreeScreen(study))))
+        step, step_sent = medians(asyncio.run(steps(study)))
     print(
         f"Lines on {size}, opened until nothing more is sent: {ours:.0f} ms, {sent:.0f} bytes\n"
         f"  {ours / theirs:.2f} times Textual's Tree with these rows ({theirs:.0f} ms); aim 1\n"
@@ -159,11 +159,6 @@ def main(out: TextIO = sys.__stdout__ or sys.stdout) -> None:
         f"one row down: {step:.1f} ms to the first byte, {step_sent:.0f} bytes",
         file=out,
     )
-
-
-def _medians(figures: list[tuple[float, int]]) -> tuple[float, float]:
-    times, sizes = zip(*figures, strict=True)
-    return median(times), median(sizes)
 
 
 if __name__ == "__main__":

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from statistics import median
 from time import perf_counter
 
 from textual.drivers.headless_driver import HeadlessDriver
@@ -20,3 +21,9 @@ class Recorder(HeadlessDriver):
     def write(self, data: str) -> None:
         """Note what would be sent."""
         self.written.append((perf_counter(), len(data.encode())))
+
+
+def medians(figures: list[tuple[float, int]]) -> tuple[float, float]:
+    """The median time and the median number of bytes."""
+    times, sizes = zip(*figures, strict=True)
+    return median(times), median(sizes)

@@ -81,7 +81,6 @@ class LinesReport:
     side: str
     edition: int
     title: str
-    about: str
     today: date
     book: LineGraph
     tree: StretchTree
@@ -137,7 +136,6 @@ def report_lines(
         side=wanted[1],
         edition=entry.deck.edition,
         title=entry.deck.title,
-        about=entry.deck.about,
         today=study.today,
         book=book,
         tree=tree,

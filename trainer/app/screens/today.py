@@ -118,24 +118,32 @@ class TodayScreen(Screen[None]):
         from trainer.service.preparation import Wish, prepare_practice
         from trainer.service.shakiest import shakiest_due
 
+        taste = taste_of(self._study.settings)
         if not beside.children:
-            await beside.mount(ShakyPosition())
-        beside.query_one(ShakyPosition).taste = taste_of(self._study.settings)
+            await beside.mount(ShakyPosition(taste=taste))
+        shaky = beside.query_one(ShakyPosition)
+        shaky.taste = taste
+        shaky.fit()
         try:
             practice = prepare_practice(self._study, Wish())
         except TrainerError:  # starting says why; here is only a picture less
             beside.display = False
         else:
-            beside.query_one(ShakyPosition).shaky = shakiest_due(self._study, practice)
+            shaky.shaky = shakiest_due(self._study, practice)
 
     def _has_room(self) -> bool:
         wide, high = ROOM_FOR_A_BOARD
         return self.size.width >= wide and self.size.height >= high
 
     def on_resize(self, _event: Resize) -> None:
-        """A board where there is room for it now."""
-        if self._has_room() is not self.query_one("#beside").display:
+        """A board where there is room for it now, as large as there is room."""
+        beside = self.query_one("#beside")
+        if self._has_room() is not beside.display:
             self.call_after_refresh(self._draw_shakiest)
+        elif beside.children:
+            from trainer.app.widgets.shaky_position import ShakyPosition
+
+            beside.query_one(ShakyPosition).fit()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Nothing to start, nothing to press."""

@@ -44,6 +44,10 @@ class ShakyPosition(Widget):
 
     def watch_taste(self) -> None:
         """Show the board as it is wanted now."""
+        self.fit()
+
+    def fit(self) -> None:
+        """Take the size that the window has room for now."""
         self.query_one(BoardPicture).taste = self._smaller()
 
     def _smaller(self) -> Taste:
@@ -53,7 +57,6 @@ class ShakyPosition(Widget):
     def watch_shaky(self, shaky: Shakiest | None) -> None:
         """Another position."""
         self.set_class(shaky is not None, "-known")
-        self.watch_taste()
         if shaky is not None:
             view = replace(resting(shaky.card), flipped=shaky.card.side == "black")
             self.query_one(BoardPicture).view = view

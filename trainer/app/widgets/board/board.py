@@ -68,14 +68,12 @@ class Board(BoardPicture, can_focus=True):
 
     @dataclass
     class MoveTried(BoardMessage):
-        """The reader has dropped a piece."""
+        """The reader has dropped a piece; what a pawn becomes is for the screen to ask."""
 
         from_square: chess.Square
         """Where it was taken."""
         to_square: chess.Square
         """Where it was dropped, legal or not."""
-        promotion: chess.PieceType | None = None
-        """Always None from the board: the screen asks for the piece."""
 
     @dataclass
     class SquareChosen(BoardMessage):
@@ -83,13 +81,6 @@ class Board(BoardPicture, can_focus=True):
 
         square: chess.Square
         """Which one."""
-
-    @dataclass
-    class HandChanged(BoardMessage):
-        """The reader has taken a piece or put it down."""
-
-        held: chess.Square | None
-        """The square of the piece in hand."""
 
     def __init__(
         self,
@@ -232,5 +223,4 @@ class Board(BoardPicture, can_focus=True):
         self._hand = hand
         self.repaint_changes()
         if changed:
-            self.post_message(self.HandChanged(self, hand.held))
             self.refresh_bindings()
