@@ -4,9 +4,9 @@ from pathlib import Path
 
 import pytest
 
+from trainer.deck.compiled import compile_deck
 from trainer.deck.findings import Severity
 from trainer.deck.reader import read_deck
-from trainer.service.shelving import build_graphs
 
 DECKS = sorted(path.parent for path in (Path(__file__).parent.parent / "decks").glob("*/deck.toml"))
 
@@ -25,16 +25,16 @@ def test_the_reader_finds_nothing(deck_folder: Path) -> None:
 def test_the_lines_do_not_contradict_each_other(deck_folder: Path) -> None:
     deck = read_deck(deck_folder).deck
     assert deck is not None
-    assert [graph.contradictions for graph in build_graphs(deck).values()] == [()]
+    assert compile_deck(deck).findings == ()
 
 
 def test_a_deck_is_large_enough_and_gives_reasons(deck_folder: Path) -> None:
     deck = read_deck(deck_folder).deck
     assert deck is not None
-    (built,) = build_graphs(deck).values()
-    moves = [position.deck_move for position in built.graph.cards]
+    (graph,) = compile_deck(deck).graphs.values()
+    moves = [position.deck_move for position in graph.cards]
     notes = [move.note for move in moves if move is not None and move.note]
-    assert built.graph.lines >= 25
+    assert graph.lines >= 25
     assert len(moves) >= 90
     assert len(notes) >= 0.75 * len(moves)
     assert len(set(notes)) == len(notes)
@@ -43,10 +43,10 @@ def test_a_deck_is_large_enough_and_gives_reasons(deck_folder: Path) -> None:
 def test_every_known_mistake_is_explained(deck_folder: Path) -> None:
     deck = read_deck(deck_folder).deck
     assert deck is not None
-    (built,) = build_graphs(deck).values()
+    (graph,) = compile_deck(deck).graphs.values()
     silent = [
         (position.places[0].line, move.san)
-        for position in built.graph.positions.values()
+        for position in graph.positions.values()
         for move in position.moves
         if move.standing == "mistake" and not (move.note and move.explanation)
     ]

@@ -83,7 +83,7 @@ def test_all_faults_of_all_files_come_in_one_run_and_nothing_is_loaded(tmp_path:
         ("wrong-type", "deck.toml", 3),
         ("unknown-chapter", "deck.toml", 30),
         ("missing-file", "deck.toml", 14),
-        ("unsupported-kind", "deck.toml", 20),
+        ("missing-file", "deck.toml", 20),
         ("unreadable-move", "a.pgn", 1),
         ("illegal-move", "b.pgn", 1),
         ("unreadable-move", "e.pgn", 1),
@@ -95,13 +95,6 @@ def test_warnings_do_not_keep_a_deck_out(tmp_path: Path) -> None:
     read = read_deck(folder(tmp_path / "deck", toml, a='[Result "1-0"]\n\n1. e4 *'))
     assert read.deck is not None
     assert codes(read) == [("unknown-key", "deck.toml", 4), ("result-differs", "a.pgn", 3)]
-
-
-@pytest.mark.parametrize("kind", ["tactics", "games", "ideas"])
-def test_other_kinds_are_refused_for_now(tmp_path: Path, kind: str) -> None:
-    read = read_deck(folder(tmp_path / "deck", HEAD + chapter("a.pgn", kind=kind), a=PGN))
-    assert codes(read) == [("unsupported-kind", "deck.toml", 4)]
-    assert read.deck is None
 
 
 def test_the_same_deck_has_the_same_digest_anywhere(tmp_path: Path) -> None:

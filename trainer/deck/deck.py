@@ -12,6 +12,7 @@ from datetime import date
 from enum import StrEnum
 from hashlib import sha256
 
+from trainer.lines.idea import Idea
 from trainer.lines.tree import GameTree
 
 
@@ -34,12 +35,16 @@ class Chapter:
     title: str
     kind: Kind
     side: str
-    """`white` or `black`: whose moves are asked."""
+    """`white` or `black`: whose moves are asked; empty for the side to move, which a chapter
+    of tactics or ideas may leave it at."""
     opens: date | None
     """Closed to students before this day."""
     after: str | None
     """The id of the chapter that must have been answered before this one opens."""
-    games: tuple[GameTree, ...]
+    games: tuple[GameTree, ...] = ()
+    """The trees of a PGN chapter: lines, tactics or model games."""
+    ideas: tuple[Idea, ...] = ()
+    """What a chapter of ideas asks."""
 
 
 @dataclass(frozen=True)

@@ -54,7 +54,8 @@ class FindingList:
     def __init__(self, file: str) -> None:
         self.game: int | None = None
         """The game that findings belong to from now on."""
-        self._file = file
+        self.file = file
+        """The file's name inside the deck."""
         self._listed: list[Finding] = []
         self._room = dict.fromkeys(Severity, FINDINGS)
         self._not_listed = 0
@@ -106,13 +107,13 @@ class FindingList:
     ) -> None:
         if self._room[severity] > 0:
             self._room[severity] -= 1
-            found = Finding(code, severity, self._file, self.game, line, column, message)
+            found = Finding(code, severity, self.file, self.game, line, column, message)
             self._listed.append(found)
         else:
             self._not_listed += 1
 
     def _last(self, severity: Severity, message: str) -> Finding:
-        return Finding("too-many-findings", severity, self._file, None, None, None, message)
+        return Finding("too-many-findings", severity, self.file, None, None, None, message)
 
 
 def has_error(findings: Iterable[Finding]) -> bool:

@@ -7,11 +7,20 @@ of 36 plies at most) and below what would make a laptop stand still.
 MANIFEST_BYTES = 256 * 1024
 """`deck.toml` lists chapters; at 300 bytes each this holds more than `CHAPTERS`."""
 
+IDEAS_BYTES = 1024 * 1024
+"""A chapter of ideas; at 500 bytes each this holds all `IDEAS`."""
+
 PGN_BYTES = 8 * 1024 * 1024
 """A chapter of a million words; read whole, at about three times its size in memory."""
 
 DECK_BYTES = 16 * 1024 * 1024
 """All files of a deck; this alone bounds the move nodes of many chapters together."""
+
+PACK_BYTES = 32 * 1024 * 1024
+"""A packed deck as a file, with whatever else lies in its coach's folder; held in memory."""
+
+PACK_ENTRIES = 5_000
+"""Listed in a packed deck: room for a folder that was zipped with its version control."""
 
 CHAPTERS = 200
 """More could not be told apart in a list."""
@@ -45,6 +54,25 @@ TITLE_CHARS = 200
 
 ABOUT_CHARS = 20_000
 """A deck's own words about itself, as long as a comment at most."""
+
+IDEAS = 2_000
+"""In one file; forty make a course."""
+
+IDEA_CHARS = 2_000
+"""A question, an answer to choose, or a reason: a screen of text."""
+
+CHOICES = 9
+"""Answers to choose from: each has a digit of its own to press."""
+
+TURNS = 500
+"""Moves asked in one tactic or model game, all defences together; the longest games known
+have about 270 moves."""
+
+PLAYED_PLIES = 2_000
+"""Moves of one defence or game, both sides."""
+
+DEFENCE_PLIES = 20_000
+"""Moves of all defences of one tactic, each counted from the start: about 10 MB."""
 
 ID_CHARS = 64
 """Ids become file names and are typed on the command line."""

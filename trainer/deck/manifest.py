@@ -7,17 +7,15 @@ reader's business.
 from __future__ import annotations
 
 import re
-import tomllib
 from dataclasses import dataclass
 from datetime import date
-from typing import Any
 
-from trainer.deck.clean import clean_line
 from trainer.deck.deck import Kind
 from trainer.deck.findings import FindingList
 from trainer.deck.ids import chapter_id
 from trainer.deck.limits import CHAPTERS
 from trainer.deck.paths import why_unsafe
+from trainer.deck.toml_file import parse_toml
 from trainer.deck.toml_places import Lines, lines_of_keys
 from trainer.deck.toml_table import TomlTable
 
@@ -26,7 +24,6 @@ MANIFEST = "deck.toml"
 _DECK_KEYS = ("id", "title", "edition", "author", "language", "licence", "about", "chapter")
 _CHAPTER_KEYS = ("id", "file", "title", "kind", "side", "opens", "after")
 _LANGUAGE = re.compile(r"[A-Za-z]{2,8}(?:-[A-Za-z0-9]{1,8})*")
-_AT = re.compile(r" \(at line ([0-9]+), column ([0-9]+)\)$")
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,9 +59,8 @@ class Manifest:
 
 def read_manifest(data: bytes, findings: FindingList) -> Manifest | None:
     """The manifest, as far as it can be read; None where it is no TOML at all."""
-    text = _decoded(data, findings)
-    values = None if text is None else _parsed(text, findings)
-    if text is None or values is None:
+    text, values = parse_toml(data, MANIFEST, findings)
+    if values is None:
         return None
     lines = lines_of_keys(text)
     table = TomlTable(values, findings, lines)
@@ -79,28 +75,6 @@ def read_manifest(data: bytes, findings: FindingList) -> Manifest | None:
         about=table.paragraphs("about"),
         chapters=tuple(_chapters(table, lines, findings)),
     )
-
-
-def _decoded(data: bytes, findings: FindingList) -> str | None:
-    try:
-        return data.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = data.count(b"\n", 0, error.start) + 1
-        findings.error("bad-toml", f"{MANIFEST} is not UTF-8; save it as UTF-8", line)
-        return None
-
-
-def _parsed(text: str, findings: FindingList) -> dict[str, Any] | None:
-    try:
-        return tomllib.loads(text)
-    except RecursionError:
-        findings.error("bad-toml", "the TOML is nested too deeply to be read; write it flat")
-    except ValueError as error:  # broken TOML, and numbers of thousands of digits
-        words = clean_line(str(error))
-        place = _AT.search(words)
-        message = f"the TOML is broken: {_AT.sub('', words)[:200]}; correct it"
-        findings.error("bad-toml", message, *(map(int, place.groups()) if place else ()))
-    return None
 
 
 def _language(table: TomlTable) -> str:

@@ -5,8 +5,19 @@ Reads files whole and within a limit; what stands in them is the reader's busine
 
 from __future__ import annotations
 
+import os
 import stat
+import unicodedata
 from pathlib import Path
+
+_DEVICES = {"con", "prn", "aux", "nul", "conin$", "conout$", "clock$"}
+_DEVICES |= {port + sign for port in ("com", "lpt") for sign in "0123456789¹²³"}
+"""Names that Windows gives to devices, in every folder and with every suffix."""
+
+_NOT_ON_EVERY_SYSTEM = frozenset('<>"|?*')
+
+_UNBLOCKED = getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
+"""A pipe that has taken the place of a file since it was looked at is not waited for."""
 
 
 class FileRefused(Exception):
@@ -34,9 +45,26 @@ def why_unsafe(name: str) -> str:
         return "holds a backslash or a colon; write folders with /, inside the deck only"
     if name.startswith("/"):
         return "leads out of the deck; write the name inside the deck's folder"
-    if any(part in ("", ".", "..") for part in name.split("/")):
+    parts = name.split("/")
+    if any(part in ("", ".", "..") for part in parts):
         return "leads out of the deck or is no file name; write the name inside the deck's folder"
+    return next((why for part in parts if (why := _why_not_everywhere(part))), "")
+
+
+def _why_not_everywhere(part: str) -> str:
+    """Why some system cannot have a file or a folder of this name."""
+    if wrong := sorted(_NOT_ON_EVERY_SYSTEM.intersection(part)):
+        return f"holds {wrong[0]}, which no file has on some systems; rename the file"
+    if part.endswith((".", " ")) or part.startswith(" "):
+        return "has a part with a dot or a blank at its end; rename the file"
+    if part.split(".", 1)[0].rstrip().casefold() in _DEVICES:
+        return f"is the name of a device on some systems ({part[:20]}); rename the file"
     return ""
+
+
+def folded(name: str) -> str:
+    """What two names share that some systems take for one: those that differ by case alone."""
+    return unicodedata.normalize("NFC", unicodedata.normalize("NFC", name).casefold())
 
 
 def read_inside(folder: Path, name: str, most: int) -> bytes:
@@ -64,7 +92,7 @@ def read_plain(path: Path, name: str, most: int) -> bytes:
         facts = path.stat()
         if not stat.S_ISREG(facts.st_mode):
             raise FileRefused("not-a-file", f"{name} is not a plain file")
-        with path.open("rb") as file:
+        with open(path, "rb", opener=_unblocked) as file:
             data = file.read(most + 1)
     except FileNotFoundError as error:
         raise FileRefused("missing-file", f"there is no file {name}; add it") from error
@@ -73,6 +101,10 @@ def read_plain(path: Path, name: str, most: int) -> bytes:
     if len(data) > most:
         raise FileRefused("too-large", f"{name} is larger than {most // 1024} kB")
     return data
+
+
+def _unblocked(path: str, flags: int) -> int:
+    return os.open(path, flags | _UNBLOCKED)
 
 
 def _words(error: Exception) -> str:

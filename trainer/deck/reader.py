@@ -1,4 +1,5 @@
-"""Reads a deck from its folder, or from a single PGN file, with everything that is wrong.
+"""Reads a deck from its folder, packed or not, or from a single PGN file, with everything that
+is wrong.
 
 All files are read in one run, so that a coach mends all faults at once; a deck with an
 error is not handed out at all.
@@ -11,14 +12,17 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from trainer.deck.clean import clean_line, decode
+from trainer.deck.clean import decode
 from trainer.deck.deck import Chapter, Deck, Kind, digest_of
 from trainer.deck.findings import Finding, FindingList, Severity, StopReading, has_error
+from trainer.deck.ideas import read_ideas
 from trainer.deck.ids import slug
-from trainer.deck.limits import DECK_BYTES, ID_CHARS, MANIFEST_BYTES, PGN_BYTES
+from trainer.deck.limits import DECK_BYTES, ID_CHARS, IDEAS_BYTES, MANIFEST_BYTES, PGN_BYTES
 from trainer.deck.manifest import MANIFEST, ChapterFacts, read_manifest
-from trainer.deck.paths import FileRefused, is_folder, read_inside, read_plain
+from trainer.deck.paths import FileRefused, folded
 from trainer.deck.pgn import read_pgn
+from trainer.deck.source import DeckSource, is_single, open_source, shown_name
+from trainer.lines.idea import Idea
 from trainer.lines.position import PositionPool
 from trainer.lines.tree import GameTree
 
@@ -35,17 +39,23 @@ class ReadDeck:
 
 
 def read_deck(path: Path, side: str | None = None) -> ReadDeck:
-    """Read the deck in a folder, or a PGN file as a deck of one `lines` chapter.
+    """Read the deck in a folder, a packed deck, or a PGN file as a deck of one `lines` chapter.
 
     :param side: `white` or `black`; needed for a PGN file, and for that alone.
     """
-    if is_folder(path):
-        return _read_folder(path, side)
-    return _read_single(path, side)
+    try:
+        source = open_source(path)
+    except FileRefused as refused:
+        findings = FindingList(shown_name(path))
+        findings.error(refused.code, refused.message)
+        return ReadDeck(None, tuple(findings.finished()))
+    if is_single(path):
+        return _read_single(source, shown_name(path), side)
+    return _read_all(source, side)
 
 
-def _read_folder(folder: Path, side: str | None) -> ReadDeck:
-    reader = _FolderReader(folder)
+def _read_all(source: DeckSource, side: str | None) -> ReadDeck:
+    reader = _DeckReader(source)
     deck = None
     with suppress(StopReading):
         if side is not None:
@@ -56,15 +66,15 @@ def _read_folder(folder: Path, side: str | None) -> ReadDeck:
     return ReadDeck(None if has_error(found) else deck, found)
 
 
-class _FolderReader:
+class _DeckReader:
     """Reads one deck: each file once, into positions that all share."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, source: DeckSource) -> None:
         self.findings = FindingList(MANIFEST)
         """What is wrong with the manifest, and with the files that it names."""
         self.in_chapters: list[Finding] = []
         """What is wrong in those files."""
-        self._folder = folder
+        self._source = source
         self._files: dict[str, bytes] = {}
         self._pool = PositionPool()
         self._games: dict[str, tuple[GameTree, ...]] = {}
@@ -83,11 +93,12 @@ class _FolderReader:
             language=manifest.language,
             licence=manifest.licence,
             about=manifest.about,
-            chapters=tuple(self._chapter(facts) for facts in manifest.chapters),
+            chapters=tuple(self._chapter(facts, manifest.id) for facts in manifest.chapters),
             digest=digest_of(self._files),
         )
 
-    def _chapter(self, facts: ChapterFacts) -> Chapter:
+    def _chapter(self, facts: ChapterFacts, deck: str) -> Chapter:
+        is_ideas = facts.kind is Kind.IDEAS
         return Chapter(
             id=facts.id,
             file=facts.file,
@@ -96,15 +107,22 @@ class _FolderReader:
             side=facts.side,
             opens=facts.opens,
             after=facts.after,
-            games=self._games_of(facts),
+            games=() if is_ideas else self._games_of(facts),
+            ideas=self._ideas_of(facts, deck) if is_ideas else (),
         )
 
-    def _games_of(self, facts: ChapterFacts) -> tuple[GameTree, ...]:
-        if facts.kind is not Kind.LINES:
-            message = f"chapters of kind {facts.kind} cannot be practised with this version yet"
-            message = f"{message}; leave out the chapter {facts.id}"
-            self.findings.error("unsupported-kind", message, facts.line)
+    def _ideas_of(self, facts: ChapterFacts, deck: str) -> tuple[Idea, ...]:
+        data = self._bytes_of(facts.file, IDEAS_BYTES, facts.line)
+        if data is None:
             return ()
+        findings = FindingList(facts.file)
+        ideas: tuple[Idea, ...] = ()
+        with suppress(StopReading):
+            ideas = read_ideas(data, facts.file, deck, facts.side, findings)
+        self.in_chapters += findings.finished()
+        return ideas
+
+    def _games_of(self, facts: ChapterFacts) -> tuple[GameTree, ...]:
         if facts.file in self._games:
             return self._games[facts.file]
         data = self._bytes_of(facts.file, PGN_BYTES, facts.line)
@@ -117,28 +135,30 @@ class _FolderReader:
 
     def _bytes_of(self, name: str, most: int, line: int | None) -> bytes | None:
         try:
-            data = read_inside(self._folder, name, most)
+            data = self._source.read(name, most)
         except FileRefused as refused:
             self.findings.error(refused.code, refused.message, line)
             return None
+        self._check_name(name, line)
         self._files[name] = data
         if sum(map(len, self._files.values())) > DECK_BYTES:
             size = f"{DECK_BYTES // 1024**2} MB"
             self.findings.refuse(f"the deck's files are larger than {size} together", line)
         return data
 
+    def _check_name(self, name: str, line: int | None) -> None:
+        for other in self._files:
+            if other != name and folded(other) == folded(name):
+                message = f"{name} and {other} are one file on some systems; rename one"
+                self.findings.error("same-name", message, line)
 
-def _read_single(path: Path, side: str | None) -> ReadDeck:
-    name = clean_line(path.name) or "the file"
+
+def _read_single(source: DeckSource, name: str, side: str | None) -> ReadDeck:
     findings = FindingList(name)
     try:
-        data = read_plain(path, name, PGN_BYTES)
+        data = source.read(name, PGN_BYTES)
     except FileRefused as refused:
         findings.error(refused.code, refused.message)
-        return ReadDeck(None, tuple(findings.finished()))
-    if path.suffix.lower() != ".pgn":
-        message = f"{name} is no deck: name a folder with {MANIFEST}, or a file ending in .pgn"
-        findings.error("not-a-deck", message)
         return ReadDeck(None, tuple(findings.finished()))
     if side not in _SIDES:
         message = "a single PGN file does not tell whose moves are asked; say white or black"

@@ -1,5 +1,7 @@
-"""One table of `deck.toml`, read key by key: what is missing or of the wrong type becomes a
-finding with the key's line, and a stand-in value, so that one run finds all faults.
+"""One table of a TOML file of a deck, read key by key.
+
+What is missing or of the wrong type becomes a finding with the key's line, and a stand-in
+value, so that one run finds all faults.
 
 Knows types and lengths, not what the keys mean.
 """
@@ -71,9 +73,9 @@ class TomlTable:
             self.error("bad-value", f"{key} is empty; write one", key)
         return text
 
-    def paragraphs(self, key: str) -> str:
+    def paragraphs(self, key: str, most: int = ABOUT_CHARS) -> str:
         """A text of several lines: one newline between paragraphs; empty where there is none."""
-        folded = self.text(key, most=ABOUT_CHARS)
+        folded = self.text(key, most=most)
         if not folded:
             return ""
         parts = re.split(r"\n\s*\n", clean(self.values[key]))
@@ -132,7 +134,7 @@ class TomlTable:
 
     def _name(self) -> str:
         table, index = self._where
-        return f"{table} {index + 1}" if table else "deck.toml"
+        return f"{table} {index + 1}" if table else self._findings.file
 
 
 def _shown(value: object) -> str:

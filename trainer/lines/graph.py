@@ -107,14 +107,14 @@ class BookPosition:
 
 
 def card_key(position_key: str, uci: str) -> str:
-    """The identity of the card that asks for a move in a position."""
+    """The identity of the card that asks for a move in a position, or for several in turn."""
     return f"{position_key} {uci}"
 
 
 def split_card_key(card: str) -> tuple[str, str]:
-    """The position key and the move (UCI) of a card."""
-    position_key, _, uci = card.rpartition(" ")
-    return position_key, uci
+    """The position key and the moves (UCI) of a card that asks for moves."""
+    fields = card.split(" ")
+    return " ".join(fields[:4]), " ".join(fields[4:])
 
 
 @dataclass(frozen=True)
@@ -179,7 +179,7 @@ def graph_to_data(graph: LineGraph) -> dict[str, Any]:
         "positions": [
             [
                 position.key,
-                [_move_to_data(move, numbers) for move in position.moves],
+                [move_to_data(move, numbers) for move in position.moves],
                 [list(astuple(place)) for place in position.places],
             ]
             for position in graph.positions.values()
@@ -195,7 +195,7 @@ def graph_from_data(data: Mapping[str, Any]) -> LineGraph:
         positions={
             key: BookPosition(
                 key,
-                tuple([_move_from_data(move, keys) for move in moves]),
+                tuple([move_from_data(move, keys) for move in moves]),
                 tuple([Place(*place) for place in places]),
             )
             for key, moves, places in data["positions"]
@@ -205,7 +205,11 @@ def graph_from_data(data: Mapping[str, Any]) -> LineGraph:
     )
 
 
-def _move_to_data(move: BookMove, numbers: Mapping[str, int]) -> list[Any]:
+def move_to_data(move: BookMove, numbers: Mapping[str, int]) -> list[Any]:
+    """A move as a plain list for JSON.
+
+    :param numbers: the places of the positions, by key, to which moves can lead.
+    """
     after = numbers[move.after] if move.after else -1
     plain: list[Any] = [move.uci, move.san, move.standing.value, after]
     said: list[Any] = [
@@ -220,7 +224,8 @@ def _move_to_data(move: BookMove, numbers: Mapping[str, int]) -> list[Any]:
     return plain + said if any(said) or move.share is not None else plain
 
 
-def _move_from_data(data: list[Any], keys: list[str]) -> BookMove:
+def move_from_data(data: list[Any], keys: list[str]) -> BookMove:
+    """The move that `move_to_data` wrote, the keys by their numbers."""
     uci, san, standing, after, *said = data
     key = keys[after] if after >= 0 else ""
     if not said:

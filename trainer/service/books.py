@@ -104,6 +104,8 @@ def all_books(study: Study, decks: Iterable[OpenDeck]) -> Books:
     ids = [
         (entry.deck.id, side)
         for entry in decks
-        for side in dict.fromkeys(chapter.side for chapter in entry.deck.chapters)
+        for side in dict.fromkeys(
+            chapter.side for chapter in entry.deck.chapters if chapter.kind == "lines"
+        )
     ]
     return Books(study, ids)

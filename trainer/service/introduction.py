@@ -5,13 +5,13 @@ What is said beside the board is for the face.
 
 from __future__ import annotations
 
+from trainer.deck.compiled import compile_deck
 from trainer.deck.reader import read_deck
 from trainer.errors import TrainerError
 from trainer.lines.graph import BookPosition, LineGraph
 from trainer.lines.letters import ENGLISH, LANGUAGES
 from trainer.memory.card_state import FRESH, Answer, CardState, advance
 from trainer.service.practice import Practice
-from trainer.service.shelving import build_graphs
 from trainer.service.shipped import shipped
 from trainer.service.study import Study
 from trainer.sitting.events import Recorded
@@ -52,7 +52,7 @@ def prepare_introduction(study: Study) -> Tryout:
     read = read_deck(path, "white")
     if read.deck is None:
         raise TrainerError(f"{path}: {read.findings[0].message}; install the program again")
-    graph = build_graphs(read.deck)["white"].graph
+    graph = compile_deck(read.deck).graphs["white"]
     cards = [
         Prompt(_card(read.deck.id, graph, position), fresh=True, repeat=False)
         for position in graph.cards

@@ -25,6 +25,8 @@ class OpenCard:
     side: str
     chapters: tuple[str, ...]
     """The open chapters in which it has a place, in deck order."""
+    kind: str
+    """Of the chapter in whose name it is asked: `lines`, `ideas` or `tactics`."""
     state: CardState
 
     @property
@@ -64,14 +66,20 @@ class Shelf:
         raise TrainerError(f"there is no deck {deck_id!r}; {there}")
 
     def each_card_once(self, deck_ids: Iterable[str] | None = None) -> list[tuple[str, OpenCard]]:
-        """Deck id and card, in travel order; a shared card in the name of its first deck."""
+        """Deck id and card; a shared card in the name of its first deck.
+
+        All lines come first, in travel order, then ideas, then tactics.
+        """
         wanted = None if deck_ids is None else set(deck_ids)
         found: dict[str, tuple[str, OpenCard]] = {}
         for entry in self.decks:
             if wanted is None or entry.deck.id in wanted:
                 for card in entry.cards:
                     found.setdefault(card.card, (entry.deck.id, card))
-        return list(found.values())
+        return sorted(found.values(), key=lambda entry: _ORDER[entry[1].kind])
+
+
+_ORDER = {"lines": 0, "ideas": 1, "tactics": 2}
 
 
 def read_shelf(study: Study) -> Shelf:
@@ -84,7 +92,7 @@ def read_shelf(study: Study) -> Shelf:
         opened = frozenset(
             chapter for deck_id, chapter in asked if deck_id == deck.id
         ) | _open_today(deck, cards, states, study.today)
-        decks.append(OpenDeck(deck, opened, tuple(_open_cards(cards, opened, states))))
+        decks.append(OpenDeck(deck, opened, tuple(_open_cards(deck, cards, opened, states))))
     return Shelf(tuple(decks), states)
 
 
@@ -106,9 +114,14 @@ def _open_today(
 
 
 def _open_cards(
-    cards: list[StoredCard], opened: frozenset[str], states: Mapping[str, CardState]
+    deck: StoredDeck,
+    cards: list[StoredCard],
+    opened: frozenset[str],
+    states: Mapping[str, CardState],
 ) -> Iterable[OpenCard]:
+    kinds = {chapter.id: chapter.kind for chapter in deck.chapters}
     for card in cards:
         chapters = tuple(chapter for chapter in card.chapters if chapter in opened)
         if chapters:
-            yield OpenCard(card.card, card.side, chapters, states.get(card.card, FRESH))
+            state = states.get(card.card, FRESH)
+            yield OpenCard(card.card, card.side, chapters, kinds[chapters[0]], state)

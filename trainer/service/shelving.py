@@ -6,17 +6,19 @@ history by themselves: it belongs to position and move, not to a deck.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from trainer.deck.deck import Chapter, Deck
-from trainer.deck.findings import Finding, Severity
+from trainer.deck.compiled import CompiledDeck, compile_deck
+from trainer.deck.deck import Chapter, Deck, Kind
+from trainer.deck.findings import Finding, Severity, has_error
 from trainer.deck.reader import read_deck
 from trainer.errors import TrainerError
-from trainer.lines.graph import LineGraph, graph_to_data, split_card_key
-from trainer.lines.graph_builder import BuiltGraph, build_graph
+from trainer.lines.graph import graph_to_data, split_card_key
+from trainer.lines.idea import idea_to_data
+from trainer.lines.played_out import played_out_to_data
 from trainer.service.collection import collection_paused
 from trainer.service.deck_files import forget_other_editions, keep_files
 from trainer.service.study import Study
@@ -25,6 +27,7 @@ from trainer.store.decks import (
     StoredCard,
     StoredChapter,
     StoredDeck,
+    StoredExercise,
     put_deck,
     read_cards,
     read_edition,
@@ -78,55 +81,22 @@ def _add_deck(study: Study, path: Path, side: str | None) -> AddedDeck:
     if read.deck is None:
         raise DeckRefused(_why_refused(path, read.findings), read.findings)
     deck = read.deck
-    built = build_graphs(deck)
-    findings = [*read.findings, *_contradictions(deck, built.values())]
-    if any(finding.severity is Severity.ERROR for finding in findings):
+    compiled = compile_deck(deck)
+    findings = [*read.findings, *compiled.findings]
+    if has_error(findings):
         raise DeckRefused(_why_refused(path, findings), findings)
-    cards = _stored_cards(deck, {side: graph.graph for side, graph in built.items()})
-    lines = {side: graph_to_data(graph.graph) for side, graph in built.items()}
+    cards = _stored_cards(deck, compiled)
+    lines = {side: graph_to_data(graph) for side, graph in compiled.graphs.items()}
+    exercises = list(_exercises(deck, compiled))
     # One transaction from the look at the edition that is here to the one that takes its
     # place: two programs that add a deck together do so one after the other.
     with transaction(study.db):
         deck = _with_edition(deck, read_edition(study.db, deck.id), path)
         changes = _compare(read_cards(study.db, deck.id), cards)
         keep_files(study.home, deck, path)
-        put_deck(study.db, _stored_deck(deck), cards, lines)
+        put_deck(study.db, _stored_deck(deck), cards, lines, exercises)
     forget_other_editions(study.home, deck)
     return AddedDeck(deck.id, deck.title, deck.edition, changes, tuple(findings))
-
-
-def build_graphs(deck: Deck) -> dict[str, BuiltGraph]:
-    """The graphs of a deck by side, that of the first chapter's side first."""
-    sides = dict.fromkeys(chapter.side for chapter in deck.chapters)
-    return {
-        side: build_graph(
-            side,
-            (
-                (chapter.id, game)
-                for chapter in deck.chapters
-                if chapter.side == side
-                for game in chapter.games
-            ),
-        )
-        for side in sides
-    }
-
-
-def _contradictions(deck: Deck, graphs: Iterable[BuiltGraph]) -> list[Finding]:
-    files = {chapter.id: chapter.file for chapter in deck.chapters}
-    return [
-        Finding(
-            code=found.code,
-            severity=(Severity.WARNING if found.code == "moves-disagree" else Severity.ERROR),
-            file=files[found.chapter],
-            game=found.game,
-            line=found.line,
-            column=found.column,
-            message=found.message,
-        )
-        for graph in graphs
-        for found in graph.contradictions
-    ]
 
 
 def _why_refused(path: Path, findings: Sequence[Finding]) -> str:
@@ -162,20 +132,40 @@ def _with_edition(deck: Deck, here: tuple[int, str] | None, path: Path) -> Deck:
     return deck
 
 
-def _stored_cards(deck: Deck, graphs: dict[str, LineGraph]) -> list[StoredCard]:
+def _stored_cards(deck: Deck, compiled: CompiledDeck) -> list[StoredCard]:
+    """Lines in travel order, then ideas, then tactics; a card that chapters share once."""
     order = {chapter.id: place for place, chapter in enumerate(deck.chapters)}
-    positions = [(side, position) for side, graph in graphs.items() for position in graph.cards]
+    chapters: dict[str, tuple[str, set[str]]] = {}
+    for card, side, found in _places_of_cards(deck, compiled):
+        chapters.setdefault(card, (side, set()))[1].update(found)
     return [
-        StoredCard(
-            card=position.card,
-            side=side,
-            rank=rank,
-            chapters=tuple(
-                sorted((place.chapter for place in position.places), key=order.__getitem__)
-            ),
-        )
-        for rank, (side, position) in enumerate(positions)
+        StoredCard(card, side, rank, tuple(sorted(found, key=order.__getitem__)))
+        for rank, (card, (side, found)) in enumerate(chapters.items())
     ]
+
+
+def _places_of_cards(
+    deck: Deck, compiled: CompiledDeck
+) -> Iterator[tuple[str, str, Iterable[str]]]:
+    """Card, side and chapters."""
+    for side, graph in compiled.graphs.items():
+        for position in graph.cards:
+            yield position.card, side, (place.chapter for place in position.places)
+    for chapter in deck.chapters:
+        for idea in chapter.ideas:
+            yield idea.key, idea.side, (chapter.id,)
+    for chapter in deck.chapters:
+        if chapter.kind is Kind.TACTICS:
+            for tactic in compiled.played[chapter.id]:
+                yield tactic.key, tactic.side, (chapter.id,)
+
+
+def _exercises(deck: Deck, compiled: CompiledDeck) -> Iterator[StoredExercise]:
+    for chapter in deck.chapters:
+        for idea in chapter.ideas:
+            yield StoredExercise(chapter.id, idea.key, idea_to_data(idea))
+        for played in compiled.played.get(chapter.id, ()):
+            yield StoredExercise(chapter.id, played.key, played_out_to_data(played))
 
 
 def _compare(old: Iterable[StoredCard], new: Iterable[StoredCard]) -> CardChanges:

@@ -7,7 +7,7 @@ here: it belongs to cards, whatever deck they are in.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from datetime import date
 from typing import Any
@@ -54,6 +54,16 @@ class StoredCard:
     """Its place in the deck's travel order, from 0."""
     chapters: tuple[str, ...]
     """In deck order."""
+
+
+@dataclass(frozen=True, slots=True)
+class StoredExercise:
+    """A tactic, an idea or a model game of a deck, as plain values."""
+
+    chapter: str
+    key: str
+    """Of a tactic or an idea the card, of a model game what its guesses are known by."""
+    data: Mapping[str, Any]
 
 
 def read_decks(db: Database) -> list[StoredDeck]:
@@ -108,12 +118,35 @@ def read_lines(db: Database, deck_id: str, side: str) -> Any | None:
     return json.loads(row[0]) if row else None
 
 
+def read_exercise(db: Database, deck_id: str, chapter: str, key: str) -> Any | None:
+    """One tactic, idea or model game, as it was compiled; None where there is none."""
+    row = db.execute(
+        "SELECT data FROM exercise WHERE deck = ? AND chapter = ? AND key = ?",
+        [deck_id, chapter, key],
+    ).fetchone()
+    return json.loads(row[0]) if row else None
+
+
+def read_exercises(db: Database, deck_id: str, chapter: str) -> list[StoredExercise]:
+    """The tactics, ideas or model games of a chapter, in file order."""
+    rows = db.execute(
+        "SELECT key, data FROM exercise WHERE deck = ? AND chapter = ? ORDER BY place",
+        [deck_id, chapter],
+    )
+    return [StoredExercise(chapter, key, json.loads(data)) for key, data in rows]
+
+
 def put_deck(
-    db: Database, deck: StoredDeck, cards: Sequence[StoredCard], lines: dict[str, Any]
+    db: Database,
+    deck: StoredDeck,
+    cards: Sequence[StoredCard],
+    lines: Mapping[str, Any],
+    exercises: Sequence[StoredExercise],
 ) -> None:
     """Add a deck, or put it in the place of the one on the shelf; inside a transaction.
 
     :param lines: compiled lines by side.
+    :param exercises: in deck order.
     """
     row = db.execute("SELECT added FROM deck WHERE id = ?", [deck.id]).fetchone()
     if row is None:
@@ -134,11 +167,24 @@ def put_deck(
         ),
     )
     for side, graph in lines.items():
-        text = json.dumps(graph, ensure_ascii=False, separators=(",", ":"))
-        db.table("lines").insert({"deck": deck.id, "side": side, "graph": text})
+        db.table("lines").insert({"deck": deck.id, "side": side, "graph": _as_json(graph)})
+    db.table("exercise").insert_all(
+        {
+            "deck": deck.id,
+            "chapter": exercise.chapter,
+            "place": place,
+            "key": exercise.key,
+            "data": _as_json(exercise.data),
+        }
+        for place, exercise in enumerate(exercises)
+    )
 
 
 _DECK_COLUMNS = ("id", "edition", "digest", "title", "author", "language", "licence", "about")
+
+
+def _as_json(data: Any) -> str:
+    return json.dumps(data, ensure_ascii=False, separators=(",", ":"))
 
 
 def _text(day: date | None) -> str | None:

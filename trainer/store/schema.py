@@ -1,8 +1,8 @@
 """The tables of the data file, one numbered function a change, never edited after release.
 
-`answer` and `withdrawal` are the truth and only ever grow: triggers refuse anything else.
-`card_state` is derived from them. The deck tables hold what was made of the deck files in
-the home and can be made again from these.
+`answer`, `withdrawal` and `guess` are the truth and only ever grow: triggers refuse anything
+else. `card_state` is derived from them. `preference` is what the student chose. The deck
+tables hold what was made of the deck files in the home and can be made again from these.
 """
 
 from __future__ import annotations
@@ -106,6 +106,56 @@ CREATE TABLE lines (
 ) STRICT;
 """
 
+_OTHER_KINDS = """
+CREATE TABLE chapter_of_any_kind (
+    deck TEXT NOT NULL REFERENCES deck (id) ON DELETE CASCADE,
+    place INTEGER NOT NULL,
+    id TEXT NOT NULL,
+    title TEXT NOT NULL,
+    kind TEXT NOT NULL,
+    side TEXT NOT NULL CHECK (side IN ('white', 'black', '')),
+    opens TEXT,
+    after TEXT,
+    PRIMARY KEY (deck, id)
+) STRICT;
+INSERT INTO chapter_of_any_kind
+    SELECT deck, place, id, title, kind, side, opens, after FROM chapter;
+DROP TABLE chapter;
+ALTER TABLE chapter_of_any_kind RENAME TO chapter;
+CREATE TABLE exercise (
+    deck TEXT NOT NULL REFERENCES deck (id) ON DELETE CASCADE,
+    chapter TEXT NOT NULL,
+    place INTEGER NOT NULL,
+    key TEXT NOT NULL,
+    data TEXT NOT NULL CHECK (json_valid(data)),
+    PRIMARY KEY (deck, chapter, key)
+) STRICT;
+CREATE TABLE guess (
+    number INTEGER PRIMARY KEY AUTOINCREMENT,
+    id TEXT NOT NULL UNIQUE CHECK (length(id) = 32),
+    game TEXT NOT NULL,
+    round INTEGER NOT NULL CHECK (round >= 1),
+    ply INTEGER NOT NULL CHECK (ply >= 0),
+    tried TEXT NOT NULL,
+    right INTEGER NOT NULL CHECK (right IN (0, 1)),
+    hint INTEGER NOT NULL CHECK (hint IN (0, 1)),
+    seconds REAL NOT NULL CHECK (seconds >= 0),
+    guessed_at TEXT NOT NULL,
+    day TEXT NOT NULL,
+    deck TEXT NOT NULL,
+    chapter TEXT NOT NULL,
+    edition INTEGER NOT NULL
+) STRICT;
+CREATE INDEX guess_of_game ON guess (game);
+CREATE TABLE preference (
+    deck TEXT NOT NULL,
+    side TEXT NOT NULL CHECK (side IN ('white', 'black')),
+    position TEXT NOT NULL,
+    move TEXT NOT NULL,
+    PRIMARY KEY (deck, side, position)
+) STRICT;
+"""
+
 
 @migrations(name="0001_first_tables")
 def first_tables(db: Database) -> None:
@@ -119,5 +169,13 @@ def first_tables(db: Database) -> None:
     db.execute(f"PRAGMA application_id = {APPLICATION_ID}")
 
 
-KNOWN = frozenset({"0001_first_tables"})
+@migrations(name="0002_tactics_games_ideas")
+def tactics_games_ideas(db: Database) -> None:
+    """What is no line of a deck, guesses at model games, and moves that students prefer."""
+    db.executescript(_OTHER_KINDS)
+    for action in ("update", "delete"):
+        db.executescript(_APPEND_ONLY.format(table="guess", action=action))
+
+
+KNOWN = frozenset({"0001_first_tables", "0002_tactics_games_ideas"})
 """The names of all migrations; a file that knows others comes from a newer program."""

@@ -1,0 +1,126 @@
+"""A deck made ready for practice: its lines joined, its tactics and games laid out in turns.
+
+What only the whole deck shows is found here, as far as it keeps a deck out or makes it
+doubtful; what a coach may want to know besides is the check's.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from trainer.deck.deck import Chapter, Deck, Kind
+from trainer.deck.findings import Finding, Severity
+from trainer.deck.limits import DEFENCE_PLIES, PLAYED_PLIES, TURNS
+from trainer.lines.graph import LineGraph
+from trainer.lines.graph_builder import Contradiction, build_graph
+from trainer.lines.played_out import PlayedOut, model_game_of, tactic_of
+from trainer.lines.tree import GameTree, MoveNode
+
+
+@dataclass(frozen=True)
+class CompiledDeck:
+    """A deck, ready for practice where no finding is an error."""
+
+    graphs: Mapping[str, LineGraph]
+    """The lines by side, that of the first chapter's side first; none without lines."""
+    played: Mapping[str, tuple[PlayedOut, ...]]
+    """Tactics and model games by the id of their chapter."""
+    findings: tuple[Finding, ...]
+
+
+def compile_deck(deck: Deck) -> CompiledDeck:
+    """Everything that the deck's chapters make together."""
+    graphs: dict[str, LineGraph] = {}
+    findings: list[Finding] = []
+    lines = [chapter for chapter in deck.chapters if chapter.kind is Kind.LINES]
+    files = {chapter.id: chapter.file for chapter in lines}
+    for side in dict.fromkeys(chapter.side for chapter in lines):
+        games = ((c.id, game) for c in lines if c.side == side for game in c.games)
+        built = build_graph(side, games)
+        graphs[side] = built.graph
+        findings += [_contradiction(found, files) for found in built.contradictions]
+    played = {}
+    for chapter in deck.chapters:
+        if chapter.kind in (Kind.TACTICS, Kind.GAMES):
+            found, more = _played_out(chapter)
+            played[chapter.id] = found
+            findings += more
+    return CompiledDeck(graphs, played, tuple(findings))
+
+
+def _contradiction(found: Contradiction, files: Mapping[str, str]) -> Finding:
+    return Finding(
+        code=found.code,
+        severity=Severity.WARNING if found.code == "moves-disagree" else Severity.ERROR,
+        file=files[found.chapter],
+        game=found.game,
+        line=found.line,
+        column=found.column,
+        message=found.message,
+    )
+
+
+def _played_out(chapter: Chapter) -> tuple[tuple[PlayedOut, ...], list[Finding]]:
+    """The tactics or games of a chapter; each is there once."""
+    found: dict[str, PlayedOut] = {}
+    findings = []
+    for tree in chapter.games:
+        if message := _too_long(tree, chapter.kind):
+            findings.append(_about(chapter, tree, Severity.ERROR, "too-large", message))
+            continue
+        make = tactic_of if chapter.kind is Kind.TACTICS else model_game_of
+        played = make(tree, chapter.side)
+        if not played.turns:
+            message = _NO_TURNS[chapter.kind].format(side=played.side.title())
+            findings.append(_about(chapter, tree, Severity.ERROR, "nothing-asked", message))
+        elif len(played.turns) > TURNS:
+            message = f"more than {TURNS} moves are asked in this game; shorten it"
+            findings.append(_about(chapter, tree, Severity.ERROR, "too-large", message))
+        elif played.key in found:
+            message = "an earlier game of this file has the same start and moves; remove one"
+            findings.append(_about(chapter, tree, Severity.WARNING, "repeated-game", message))
+        else:
+            found[played.key] = played
+            findings += _marked_first(chapter, tree, played)
+    return tuple(found.values()), findings
+
+
+_NO_TURNS = {
+    Kind.TACTICS: "the solution has no move of {side}, the solver; add one",
+    Kind.GAMES: "the game has no move of {side}, who is to guess; add one, or name the other side",
+}
+
+
+def _too_long(tree: GameTree, kind: Kind) -> str:
+    """Why a game is not laid out in turns; said before anything costly is made of it."""
+    longest = 0
+    defences = 0
+    waiting: list[tuple[Sequence[MoveNode], int]] = [(tree.children, 1)]
+    while waiting:
+        moves, depth = waiting.pop()
+        longest = max(longest, depth - 1)
+        defences += max(0, len(moves) - 1)
+        waiting.extend((move.children, depth + 1) for move in moves)
+    if longest > PLAYED_PLIES:
+        return f"the game has more than {PLAYED_PLIES} moves in a row; shorten it"
+    if kind is Kind.TACTICS and longest * (defences + 1) > DEFENCE_PLIES:
+        return f"all defences together have more than {DEFENCE_PLIES} moves; shorten them"
+    return ""
+
+
+def _marked_first(chapter: Chapter, tree: GameTree, played: PlayedOut) -> Iterator[Finding]:
+    """Moves that a solution asks for although they are marked as mistakes."""
+    if chapter.kind is not Kind.TACTICS:
+        return
+    for turn in played.turns:
+        step = played.defences[turn.defence].moves[turn.ply]
+        if step.move.error:
+            message = f"{step.move.san} is asked for here but is marked as a mistake; unmark it"
+            yield _about(chapter, tree, Severity.ERROR, "mistake-first", message)
+
+
+def _about(
+    chapter: Chapter, tree: GameTree, severity: Severity, code: str, message: str
+) -> Finding:
+    return Finding(code, severity, chapter.file, tree.number, tree.line, None, message)
