@@ -29,7 +29,8 @@ from trainer.sitting.events import (
     UndoWanted,
     Withdrawn,
 )
-from trainer.sitting.sitting import Card, Phase, Prompt, Rules, Sitting
+from trainer.sitting.cards import MoveCard
+from trainer.sitting.sitting import Phase, Prompt, Rules, Sitting
 from trainer.sitting.step import step
 from trainer.sitting.verdict import Verdict, judge
 
@@ -38,10 +39,10 @@ TODAY = date(2026, 12, 3)
 
 def card_at(
     book: LineGraph, position: BookPosition, other_decks: Mapping[str, str] | None = None
-) -> Card:
+) -> MoveCard:
     """The card of a position, as the service would make it."""
     assert position.deck_move is not None
-    return Card(
+    return MoveCard(
         key=card_key(position.key, position.deck_move.uci),
         deck="vienna",
         deck_title="Vienna",

@@ -13,7 +13,16 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
-from trainer.sitting.events import Event, HintWanted, MoveTyped, ShowWanted, Stop, UndoWanted
+from trainer.sitting.events import (
+    AnswerChosen,
+    Event,
+    HintWanted,
+    MoveTyped,
+    ShowWanted,
+    SquaresChosen,
+    Stop,
+    UndoWanted,
+)
 
 LONGEST_WAIT = 86_400.0
 """Seconds; a longer time is taken for a day."""
@@ -60,8 +69,14 @@ def _read_fields(fields: dict[str, Any]) -> Usable | Unusable:
         if isinstance(value, str):
             return Usable(partial(MoveTyped, value), seconds)
         return Unusable('A move is text, such as {"move": "Nf3"}.', seconds)
-    if name in _OTHER_CARDS:
-        return Unusable(f"A move is asked here, not {_OTHER_CARDS[name]}.", seconds)
+    if name == "squares":
+        if isinstance(value, list) and value and all(isinstance(part, str) for part in value):
+            return Usable(partial(SquaresChosen, tuple(value[:_MOST_SQUARES])), seconds)
+        return Unusable('Squares are a list, such as {"squares": ["d4", "e5"]}.', seconds)
+    if name == "choose":
+        if type(value) is int:  # True is an int, too
+            return Usable(partial(AnswerChosen, value), seconds)
+        return Unusable('A choice is a number from 1, such as {"choose": 2}.', seconds)
     if name not in _WISHES:
         return Unusable(f"An answer has one of {_NAMES}, and may have seconds.", seconds)
     if value is not True:
@@ -85,6 +100,7 @@ _WISHES: dict[str, Callable[[float], Event]] = {
     "stop": Stop,
 }
 
-_OTHER_CARDS = {"squares": "squares", "choose": "a choice"}
+_MOST_SQUARES = 65
+"""One more than there are: enough to be wrong."""
 
 _NAMES = "move, squares, choose, hint, show, undo or stop"

@@ -15,6 +15,7 @@ from trainer.lines.facts_in_words import tell_facts
 from trainer.lines.in_words import colour_name
 from trainer.lines.movetext import numbered
 from trainer.lines.read_out import read_line, read_part, read_position
+from trainer.sitting.cards import AskingMove, TurnCard
 from trainer.sitting.sitting import Phase, Prompt
 
 
@@ -27,7 +28,7 @@ class Standing:
     moves: tuple[chess.Move, ...]
     """The line, the answer included once it is in."""
     answer: str
-    """The answer as a move with its number; empty until it is in."""
+    """The answer as a move with its number; empty until it is in, and of a question."""
 
     @property
     def boards(self) -> tuple[chess.Board, chess.Board]:
@@ -43,9 +44,10 @@ def standing(prompt: Prompt, phase: Phase) -> Standing:
     """The position that stands in this phase of a prompt."""
     card = prompt.card
     start = chess.Board(card.start)
-    if phase is not Phase.ANSWERED:
+    if phase not in (Phase.ANSWERED, Phase.TOLD) or not isinstance(card, AskingMove):
         return Standing(start, card.path, "")
-    board, san = card.board, prompt.tries[-1].san
+    san = card.move.san if isinstance(card, TurnCard) else prompt.tries[-1].san
+    board = card.board
     return Standing(start, (*card.path, board.parse_san(san)), numbered(board, san))
 
 

@@ -7,14 +7,37 @@ from datetime import date
 
 import chess
 
-from trainer.lines.graph import BookMove
+from trainer.cli.exercise_sentences import (
+    guessed,
+    idea_verdict,
+    missed_exercise,
+    note_lines,
+    question,
+    reply,
+    rest_of_defence,
+    task,
+)
+from trainer.lines.idea import Form
 from trainer.lines.in_words import colour_name
 from trainer.lines.movetext import numbered
 from trainer.lines.read_out import move_spoken
 from trainer.memory.sm2 import PASSED, REPEATED_BELOW
 from trainer.service.words import counted, next_time_spoken
-from trainer.sitting.events import Ask, Effect, Graded, Hinted, Judged, Show, Shown, Undone
-from trainer.sitting.sitting import Card, Phase, Prompt, Sitting
+from trainer.sitting.cards import AskingMove, Card, IdeaCard, MoveCard, TacticCard, TurnCard
+from trainer.sitting.events import (
+    Ask,
+    Effect,
+    Graded,
+    Guessed,
+    Hinted,
+    Judged,
+    Reply,
+    RestShown,
+    Show,
+    Shown,
+    Undone,
+)
+from trainer.sitting.sitting import Phase, Prompt, Sitting
 from trainer.sitting.verdict import Verdict
 
 VERDICTS = {
@@ -38,18 +61,17 @@ QUALITIES = {
 }
 
 
+OTHER_QUALITIES = {0: "the answer was shown"}
+"""What is said of cards that ask for more, or for other things, than a move."""
+
+
 def spoken(effect: Effect, sitting: Sitting, today: date) -> list[str]:
     """The sentences for one effect, its note included; none where nothing is to be said."""
     match effect:
         case Ask(prompt):
-            return ["", *_heading(prompt, sitting), *place(prompt.card), *_given_away(prompt)]
-        case Show(prompt):
-            return [
-                "",
-                *_look_heading(prompt, sitting),
-                *_first_look(prompt.card),
-                *note_of(effect),
-            ]
+            return ["", *_heading(prompt, sitting), *asked(prompt), *_given_away(prompt)]
+        case Show(prompt, card):
+            return ["", *_look_heading(prompt, sitting), *_first_look(card), *note_of(effect)]
         case Judged(judgement) if sitting.phase is Phase.LOOKING:
             return [judgement.reason]
         case Judged():
@@ -58,6 +80,12 @@ def spoken(effect: Effect, sitting: Sitting, today: date) -> list[str]:
             return [f"The {piece} on {square} moves.", *_price_of_hint(sitting.current)]
         case Shown(prompt):
             return _shown(prompt)
+        case RestShown():
+            return rest_of_defence(effect)
+        case Reply():
+            return list(reply(effect))
+        case Guessed():
+            return list(guessed(effect))
         case Graded():
             return list(_grade(effect, today))
         case Undone(None):
@@ -70,11 +98,18 @@ def spoken(effect: Effect, sitting: Sitting, today: date) -> list[str]:
 def note_of(effect: Effect) -> list[str]:
     """What the deck says of the move that an effect tells of."""
     match effect:
-        case Show(prompt):
-            return _note(prompt.card.move)
+        case Show(_, card):
+            return note_lines(card.move)
         case Judged(judgement) if judgement.book_move is not None:
-            return _note(judgement.book_move)
+            return note_lines(judgement.book_move)
+        case Judged(judgement):
+            return [line for line in judgement.note.splitlines() if line]
     return []
+
+
+def asked(prompt: Prompt) -> list[str]:
+    """What is asked: where it stands, and of a question its words."""
+    return [*task(prompt), *place(prompt.card), *question(prompt)]
 
 
 def place(card: Card) -> list[str]:
@@ -87,10 +122,13 @@ def place(card: Card) -> list[str]:
     return told
 
 
-def missed(card: Card) -> str:
-    """A card that was not answered right, with its move, for the summary."""
+def missed(prompt: Prompt) -> str:
+    """A card that was not answered right, with its answer, for the summary."""
+    card = prompt.card
+    if isinstance(card, IdeaCard | TurnCard):
+        return missed_exercise(card, prompt.answer)
     way = _way(card)
-    return f"Missed: {way[:1].lower()}{way[1:]} the move is {_deck_move(card)}."
+    return f"Missed: {way[:1].lower()}{way[1:]} the move is {_answer(prompt)}."
 
 
 def _way(card: Card) -> str:
@@ -113,11 +151,11 @@ def _look_heading(prompt: Prompt, sitting: Sitting) -> Iterator[str]:
     yield f"{prompt.card.deck_title}, chapter {prompt.card.chapter_title}."
 
 
-def _first_look(card: Card) -> list[str]:
+def _first_look(card: MoveCard) -> list[str]:
     return [
         *(line for line in card.introduction.splitlines() if line),
         *place(card),
-        f"The move is {_deck_move(card)}.",
+        f"The move is {_spoken_move(card.board, card.move.uci)}.",
     ]
 
 
@@ -129,7 +167,11 @@ def _given_away(prompt: Prompt) -> list[str]:
 
 
 def _shown(prompt: Prompt) -> list[str]:
-    return [f"The move is {_deck_move(prompt.card)}.", "Play it to go on."]
+    card = prompt.card
+    if isinstance(card, IdeaCard) and card.idea.form is not Form.MOVE:
+        number = f"{prompt.order.index(0) + 1}, " if prompt.order else ""
+        return [f"The answer is {number}{prompt.answer}.", "Give it to go on."]
+    return [f"The move is {_answer(prompt)}.", "Play it to go on."]
 
 
 def _price_of_hint(prompt: Prompt | None) -> list[str]:
@@ -139,8 +181,18 @@ def _price_of_hint(prompt: Prompt | None) -> list[str]:
     return [f"The answer now counts as {best} at most.", "To hear the move, type show."]
 
 
-def _deck_move(card: Card) -> str:
-    return _named(card.board, chess.Move.from_uci(card.move.uci))
+def _answer(prompt: Prompt) -> str:
+    """The answer, moves in words as well."""
+    card = prompt.card
+    if isinstance(card, AskingMove):
+        return _spoken_move(card.board, card.move.uci)
+    if isinstance(card, IdeaCard) and card.idea.form is Form.MOVE:
+        return _spoken_move(card.board, card.idea.move)
+    return prompt.answer
+
+
+def _spoken_move(board: chess.Board, uci: str) -> str:
+    return _named(board, chess.Move.from_uci(uci))
 
 
 def _named(board: chess.Board, move: chess.Move) -> str:
@@ -149,6 +201,8 @@ def _named(board: chess.Board, move: chess.Move) -> str:
 
 def _verdict(judged: Judged) -> list[str]:
     judgement = judged.judgement
+    if isinstance(judged.prompt.card, IdeaCard) and (told := idea_verdict(judged)):
+        return told
     move = _named(judged.prompt.card.board, judgement.move) if judgement.move else ""
     told = [VERDICTS[judgement.verdict].format(move=move)]
     return [*told, judgement.reason] if judgement.reason else told
@@ -158,20 +212,20 @@ def _what_now(judged: Judged) -> list[str]:
     match judged.judgement.verdict:
         case Verdict.IN_BOOK:
             return []
+        case Verdict.KNOWN_MISTAKE | Verdict.OUT_OF_BOOK if isinstance(
+            judged.prompt.card, TacticCard
+        ):
+            return []
         case Verdict.UNREADABLE:
             return ["Type help to hear what can be typed."]
     return ["Try again."]
 
 
-def _note(move: BookMove) -> list[str]:
-    lines = [line for line in move.note.splitlines() if line]
-    if move.explanation:
-        lines.append(f"It goes on: {move.explanation}")
-    return lines
-
-
 def _grade(graded: Graded, today: date) -> Iterator[str]:
-    yield f"Quality {graded.quality}: {QUALITIES[graded.quality]}."
+    how = QUALITIES[graded.quality]
+    if not isinstance(graded.prompt.card, MoveCard):
+        how = OTHER_QUALITIES.get(graded.quality, how)
+    yield f"Quality {graded.quality}: {how}."
     due = graded.state.due
     if due is not None:
         yield f"Next {next_time_spoken(due, today)}."
@@ -182,11 +236,15 @@ def _grade(graded: Graded, today: date) -> Iterator[str]:
 def summary(sitting: Sitting) -> Iterator[str]:
     """What was asked, what was right at the first try, and what was missed."""
     answered = sitting.answered
+    if guesses := sitting.guesses:
+        yield f"You found {sum(guesses)} of {counted(len(guesses), 'move')} in model games."
+        if not answered:
+            return
     if not answered:
         yield "Nothing was answered."
         return
     yield f"{counted(len(answered), 'position')} answered."
     yield f"{sitting.right} right at the first try."
-    cards = {a.prompt.card.key: a.prompt.card for a in answered if a.quality < PASSED}
-    for card in cards.values():
-        yield missed(card)
+    prompts = {a.prompt.card.key: a.prompt for a in answered if a.quality < PASSED}
+    for prompt in prompts.values():
+        yield missed(prompt)

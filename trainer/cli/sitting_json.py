@@ -6,11 +6,15 @@ the sitting asks.
 
 from __future__ import annotations
 
+from typing import Any
+
 from trainer.cli.json_answers import Unusable, read_answer
 from trainer.cli.lines_in import TimedLines
 from trainer.cli.output import write_event
 from trainer.errors import TrainerError
+from trainer.lines.idea import Form
 from trainer.service.practice import Practice
+from trainer.sitting.cards import IdeaCard, TurnCard
 from trainer.sitting.events import (
     Ask,
     Begin,
@@ -19,8 +23,11 @@ from trainer.sitting.events import (
     Event,
     GoOn,
     Graded,
+    Guessed,
     Hinted,
     Judged,
+    Reply,
+    RestShown,
     Show,
     Shown,
     Stop,
@@ -66,31 +73,47 @@ def _next_event(lines: TimedLines) -> Event:
 
 def _write(effect: Effect) -> None:
     match effect:
-        case Show(prompt):
-            move = prompt.card.move
+        case Show(prompt, card):
             write_event(
                 "show",
                 **_place(prompt),
-                move=move.san,
-                note=move.note,
-                introduction=prompt.card.introduction,
+                move=card.move.san,
+                note=card.move.note,
+                introduction=card.introduction,
             )
         case Ask(prompt):
             write_event(
-                "ask", **_place(prompt), kind="move", fresh=prompt.fresh, repeat=prompt.repeat
+                "ask",
+                **_place(prompt),
+                kind=prompt.card.kind.value,
+                fresh=prompt.fresh,
+                repeat=prompt.repeat,
+                **_more(prompt),
             )
         case Judged(judgement):
             _write_verdict(judgement)
         case Hinted(square, piece):
             write_event("hint", square=square, piece=piece)
         case Shown(prompt):
-            write_event("shown", move=prompt.card.move.san)
+            write_event("shown", **_shown(prompt))
+        case RestShown(_, rest):
+            write_event("shown", move=rest)
+        case Reply(prompt):
+            _write_reply(prompt)
+        case Guessed():
+            _write_guessed(effect)
         case Graded():
             _write_graded(effect)
         case Undone(card):
             write_event("undone", card=card)
-        case Ended(asked, right, seconds):
-            write_event("end", asked=asked, right=right, seconds=round(seconds, 3))
+        case Ended():
+            write_event(
+                "end",
+                asked=effect.asked,
+                right=effect.right,
+                seconds=round(effect.seconds, 3),
+                **_guesses(effect),
+            )
 
 
 def _place(prompt: Prompt) -> dict[str, str]:
@@ -105,6 +128,62 @@ def _place(prompt: Prompt) -> dict[str, str]:
     }
 
 
+def _guesses(ended: Ended) -> dict[str, int]:
+    """What is told of model games, where one was played."""
+    if not ended.guesses:
+        return {}
+    return {"guesses": ended.guesses, "guesses_right": ended.guesses_right}
+
+
+def _more(prompt: Prompt) -> dict[str, Any]:
+    """What the asking of some kinds has besides."""
+    card = prompt.card
+    if isinstance(card, IdeaCard):
+        return {
+            "question": card.idea.ask,
+            "form": card.idea.form.value,
+            "choices": list(prompt.choices),
+        }
+    if isinstance(card, TurnCard):
+        return {"title": card.played.title, "introduction": card.introduction}
+    return {}
+
+
+def _shown(prompt: Prompt) -> dict[str, Any]:
+    """The answer, in the form in which it must then be given."""
+    card = prompt.card
+    if not isinstance(card, IdeaCard) or card.idea.form is Form.MOVE:
+        return {"move": prompt.answer}
+    if card.idea.form is Form.SQUARES:
+        return {"squares": list(card.idea.squares)}
+    return {"choose": prompt.order.index(0) + 1, "answer": prompt.answer}
+
+
+def _write_reply(prompt: Prompt) -> None:
+    card = prompt.card
+    reply = card.reply if isinstance(card, TurnCard) else None
+    if reply is None:
+        raise RuntimeError(f"nothing was replied before {card.line}")
+    write_event("reply", san=reply.san, fen=card.fen, note=reply.note)
+
+
+def _write_guessed(guessed: Guessed) -> None:
+    card = guessed.prompt.card
+    if not isinstance(card, TurnCard):
+        raise RuntimeError(f"nothing is guessed at {card.key}")
+    found, guesses = guessed.prompt.score
+    write_event(
+        "guessed",
+        san=card.move.san,
+        right=guessed.right,
+        note=card.move.note,
+        tried=guessed.judgement.san if guessed.judgement else "",
+        found=found,
+        guesses=guesses,
+        rest=card.closing,
+    )
+
+
 def _write_verdict(judgement: Judgement) -> None:
     said = judgement.book_move
     write_event(
@@ -112,7 +191,7 @@ def _write_verdict(judgement: Judgement) -> None:
         verdict=judgement.verdict.value,
         san=judgement.san,
         reason=judgement.reason,
-        note=said.note if said else "",
+        note=judgement.note,
         explanation=said.explanation if said else "",
     )
 

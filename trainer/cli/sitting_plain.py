@@ -13,7 +13,8 @@ from functools import partial
 from trainer.cli.lines_in import TimedLines
 from trainer.cli.output import invite
 from trainer.cli.plain_questions import answer_question, standing
-from trainer.cli.sentences import note_of, place, spoken, summary
+from trainer.cli.sentences import asked, note_of, spoken, summary
+from trainer.cli.typed_answers import typed_answer
 from trainer.cli.wrapped import say_wrapped
 from trainer.service.practice import Practice
 from trainer.service.study import Study
@@ -35,9 +36,11 @@ from trainer.sitting.events import (
     UndoWanted,
 )
 from trainer.sitting.sitting import Phase
+from trainer.sitting.step import WAITING_TO_GO_ON
 
 HELP = (
     "Type a move, such as Nf3, exd5, O-O or g1f3.",
+    "To a question type its answer: squares such as d4 e5, a move, or a number.",
     "To hear the whole position, type board.",
     "To hear where one kind of piece stands, type its name and a question mark, such as knights?",
     "To hear one square, type it and a question mark, such as e4?",
@@ -131,14 +134,17 @@ class PlainSitting:
             case "note" | "why":
                 return self._note or ["There is no note yet."]
             case "" if sitting.phase is Phase.ASKING:
-                return place(prompt.card)
+                return asked(prompt)
         return answer_question(text.lower(), standing(prompt, sitting.phase))
 
     def _event(self, text: str, phase: Phase) -> Callable[[float], Event]:
         if not text and phase is not Phase.ASKING:
             return GoOn
         word = "hint" if text == "?" else text.lower()
-        return WISHES.get(word, partial(MoveTyped, text))
+        if wish := WISHES.get(word):
+            return wish
+        prompt = self._practice.sitting.current
+        return typed_answer(prompt, text) if prompt else partial(MoveTyped, text)
 
     def _send(self, event: Event) -> None:
         practice = self._practice
@@ -149,7 +155,7 @@ class PlainSitting:
             else:
                 self._remember(effect)
                 say_wrapped(*spoken(effect, practice.sitting, self._study.today))
-        if self._patient and practice.sitting.phase in (Phase.LOOKING, Phase.ANSWERED):
+        if self._patient and practice.sitting.phase in WAITING_TO_GO_ON:
             say_wrapped(GO_ON)
 
     def _remember(self, effect: Effect) -> None:

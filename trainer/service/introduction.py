@@ -15,7 +15,8 @@ from trainer.service.practice import Practice
 from trainer.service.shipped import shipped
 from trainer.service.study import Study
 from trainer.sitting.events import Recorded
-from trainer.sitting.sitting import Card, Prompt, Rules, Sitting
+from trainer.sitting.cards import MoveCard
+from trainer.sitting.sitting import Prompt, Rules, Sitting
 
 TITLE = "The first minute"
 PATIENCE = 600.0
@@ -66,9 +67,9 @@ def prepare_introduction(study: Study) -> Tryout:
     return Tryout(study, Sitting(books=books, ahead=tuple(cards), rules=rules))
 
 
-def _card(deck: str, graph: LineGraph, position: BookPosition) -> Card:
+def _card(deck: str, graph: LineGraph, position: BookPosition) -> MoveCard:
     place = position.places[0]
-    return Card(
+    return MoveCard(
         key=position.card,
         deck=deck,
         deck_title=TITLE,

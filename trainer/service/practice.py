@@ -10,11 +10,13 @@ from datetime import date
 
 from trainer.memory.card_state import RULE_VERSION, Answer
 from trainer.service.study import Study
+from trainer.sitting.cards import GuessCard
 from trainer.sitting.events import (
     Ask,
     Effect,
     Event,
     LogAnswer,
+    LogGuess,
     LogWithdrawal,
     Recorded,
     Show,
@@ -23,6 +25,7 @@ from trainer.sitting.events import (
 from trainer.sitting.sitting import Prompt, Sitting
 from trainer.sitting.step import step
 from trainer.store.answers import NewAnswer, record, withdraw
+from trainer.store.guesses import Guess, keep_guess
 
 
 class Practice:
@@ -53,6 +56,8 @@ class Practice:
                 case LogAnswer(prompt, quality):
                     sitting, more = step(sitting, self._record(prompt, quality))
                     shown.extend(more)
+                case LogGuess(prompt, tried, right):
+                    self._keep_guess(prompt, tried, right)
                 case LogWithdrawal(answer_id, _):
                     self._withdraw(answer_id)
                     sitting, more = step(sitting, Withdrawn())
@@ -76,9 +81,9 @@ class Practice:
             schedule=schedule,
             seconds=round(prompt.seconds, 3),
             looked=round(prompt.looked, 3),
-            tries=[(attempt.san, attempt.verdict.value) for attempt in prompt.tries],
-            hint=prompt.hint,
-            shown=prompt.shown,
+            tries=[(attempt.san, attempt.verdict.value) for attempt in prompt.all_tries],
+            hint=prompt.hint_ever,
+            shown=prompt.shown_ever,
             source=self._source,
             deck=card.deck,
             chapter=card.chapter,
@@ -88,6 +93,26 @@ class Practice:
         recorded = Recorded(*record(self._study.db, answer))
         self._answered_on[card.key] = self._day
         return recorded
+
+    def _keep_guess(self, prompt: Prompt, tried: str, right: bool) -> None:
+        card = prompt.card
+        if not isinstance(card, GuessCard):
+            raise TypeError(f"nothing is guessed at {card.key}")
+        guess = Guess(
+            game=card.key,
+            round=card.round,
+            ply=card.turn.ply,
+            tried=tried,
+            right=right,
+            hint=prompt.hint,
+            seconds=round(prompt.seconds - prompt.turn_began, 3),
+            guessed_at=self._study.instant(),
+            day=self._study.today.isoformat(),
+            deck=card.deck,
+            chapter=card.chapter,
+            edition=card.edition,
+        )
+        keep_guess(self._study.db, guess)
 
     def _withdraw(self, answer_id: str) -> None:
         withdraw(self._study.db, answer_id, self._study.instant())

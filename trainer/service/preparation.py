@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from random import randrange
 
 from trainer.errors import TrainerError
 from trainer.lines.graph import split_card_key
@@ -12,12 +13,15 @@ from trainer.lines.letters import ENGLISH, LANGUAGES, PieceLetters
 from trainer.lines.movetext import BadLine
 from trainer.lines.position import position_key
 from trainer.memory.plan import Plan, plan_day
-from trainer.service.books import Books, all_books, boards_after, moves_of_others
+from trainer.service.asking import make_card, make_guess
+from trainer.service.books import Books, all_books, boards_after
+from trainer.service.exercises import games_of
 from trainer.service.opening import OpenCard, OpenDeck, Shelf, read_shelf
 from trainer.service.practice import Practice
 from trainer.service.study import Study
 from trainer.service.today import fresh_left
-from trainer.sitting.sitting import Card, Prompt, Rules, Sitting
+from trainer.sitting.sitting import Prompt, Rules, Sitting
+from trainer.store.decks import StoredChapter, StoredDeck
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +55,11 @@ def prepare_practice(study: Study, wish: Wish, letters: PieceLetters | None = No
     decks = _wanted_decks(shelf, wish)
     books = all_books(study, shelf.decks)
     if wish.chapter is not None:
-        cards = _of_chapter(decks[0], wish.chapter)
+        chapter = _open_chapter(decks[0], wish.chapter)
+        if chapter.kind == "games":
+            prompts = _games(study, decks[0].deck, chapter.id)
+            return _practice(study, Books(study, []), prompts, "choice", letters)
+        cards = _of_chapter(decks[0], chapter)
     else:
         cards = shelf.each_card_once(entry.deck.id for entry in decks)
     cards = [entry for entry in cards if wish.side in (None, entry[1].side)]
@@ -65,9 +73,17 @@ def prepare_practice(study: Study, wish: Wish, letters: PieceLetters | None = No
         limit = fresh_left(study, shelf) if wish.fresh is None else wish.fresh
         states = [(card.card, card.state) for _, card in cards]
         plan = plan_day(states, study.today, limit)
-    prompts = _prompts(shelf, books, cards, plan)
-    sitting = Sitting(books=books, ahead=tuple(prompts), rules=_rules(study, letters))
-    return Practice(study, sitting, "day" if wish.of_the_day else "choice")
+    prompts = _prompts(study, shelf, books, cards, plan)
+    return _practice(study, books, prompts, "day" if wish.of_the_day else "choice", letters)
+
+
+def _practice(
+    study: Study, books: Books, prompts: list[Prompt], source: str, letters: PieceLetters | None
+) -> Practice:
+    rules = _rules(study, letters)
+    # No secret, only another order of an idea's answers each time.
+    sitting = Sitting(books=books, ahead=tuple(prompts), rules=rules, dice=randrange(2**32))
+    return Practice(study, sitting, source)
 
 
 def _rules(study: Study, letters: PieceLetters | None) -> Rules:
@@ -89,20 +105,35 @@ def _wanted_decks(shelf: Shelf, wish: Wish) -> Sequence[OpenDeck]:
     return [shelf.find(wish.deck)]
 
 
-def _of_chapter(entry: OpenDeck, chapter: str) -> list[tuple[str, OpenCard]]:
+def _of_chapter(entry: OpenDeck, chapter: StoredChapter) -> list[tuple[str, OpenCard]]:
     """The cards with a place in a chapter, asked in its name."""
-    known = [found.id for found in entry.deck.chapters]
-    if chapter not in known:
-        raise TrainerError(
-            f"deck {entry.deck.id!r} has no chapter {chapter!r}; its chapters are: "
-            + ", ".join(known)
-        )
-    if chapter not in entry.open_chapters:
-        raise TrainerError(f"chapter {chapter!r} of deck {entry.deck.id!r} is not open yet")
     return [
-        (entry.deck.id, replace(card, chapters=(chapter,)))
+        (entry.deck.id, replace(card, chapters=(chapter.id,), kind=chapter.kind))
         for card in entry.cards
-        if chapter in card.chapters
+        if chapter.id in card.chapters
+    ]
+
+
+def _open_chapter(entry: OpenDeck, wanted: str) -> StoredChapter:
+    found = {chapter.id: chapter for chapter in entry.deck.chapters}
+    if wanted not in found:
+        raise TrainerError(
+            f"deck {entry.deck.id!r} has no chapter {wanted!r}; its chapters are: "
+            + ", ".join(found)
+        )
+    if wanted not in entry.open_chapters:
+        raise TrainerError(f"chapter {wanted!r} of deck {entry.deck.id!r} is not open yet")
+    return found[wanted]
+
+
+def _games(study: Study, deck: StoredDeck, chapter: str) -> list[Prompt]:
+    """The model games that were guessed through less often than others, in file order."""
+    games = games_of(study, deck.id, chapter)
+    least = min((game.finished_rounds for game in games), default=0)
+    return [
+        Prompt(make_guess(deck, chapter, game), fresh=not game.guessed, repeat=False)
+        for game in games
+        if game.finished_rounds == least
     ]
 
 
@@ -130,39 +161,17 @@ def _below(
 
 
 def _prompts(
-    shelf: Shelf, books: Books, cards: list[tuple[str, OpenCard]], plan: Plan
+    study: Study, shelf: Shelf, books: Books, cards: list[tuple[str, OpenCard]], plan: Plan
 ) -> list[Prompt]:
     by_key = {card.card: (deck_id, card) for deck_id, card in cards}
     decks = {entry.deck.id: entry for entry in shelf.decks}
 
     def prompt(key: str, repeat: bool) -> Prompt:
         deck_id, card = by_key[key]
-        return Prompt(_card(shelf, decks[deck_id], card, books), card.state.fresh, repeat)
+        made = make_card(study, shelf, decks[deck_id], card, books)
+        return Prompt(made, card.state.fresh, repeat)
 
     return [
         *(prompt(key, True) for key in plan.repeats),
         *(prompt(key, False) for key in plan.cards),
     ]
-
-
-def _card(shelf: Shelf, entry: OpenDeck, card: OpenCard, books: Books) -> Card:
-    deck = entry.deck
-    book_id = (deck.id, card.side)
-    key, _ = split_card_key(card.card)
-    position = books[book_id].positions[key]
-    place = next(place for place in position.places if place.chapter == card.chapter)
-    title = next(found.title for found in deck.chapters if found.id == card.chapter)
-    return Card(
-        key=card.card,
-        deck=deck.id,
-        deck_title=deck.title,
-        edition=deck.edition,
-        chapter=card.chapter,
-        chapter_title=title,
-        side=card.side,
-        line=place.line,
-        start=place.start,
-        introduction=place.introduction,
-        position=position,
-        other_decks=moves_of_others(books, shelf, key, book_id),
-    )

@@ -13,7 +13,7 @@ from trainer.memory.card_state import CardState
 from trainer.service.card_history import CardHistory, card_history
 from trainer.service.practice import Practice
 from trainer.service.study import Study
-from trainer.sitting.sitting import Card
+from trainer.sitting.cards import Card
 from trainer.store.answers import read_states
 
 

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import Any
 
 import chess
 
 from trainer.lines.graph import split_card_key
+from trainer.lines.idea import IDEA
+from trainer.lines.movetext import movetext
 from trainer.memory.card_state import FRESH, CardState
 from trainer.service.books import all_books
-from trainer.service.opening import read_shelf
+from trainer.service.exercises import made_of
+from trainer.service.opening import OpenDeck, read_shelf
 from trainer.service.study import Study
 from trainer.store.answers import (
     NewAnswer,
@@ -23,7 +26,8 @@ from trainer.store.answers import (
     stored_states,
 )
 from trainer.store.database import BrokenRow, DataFileError, damage
-from trainer.store.decks import decks_of_cards, read_cards
+from trainer.store.decks import decks_of_cards, read_cards, read_exercises
+from trainer.store.guesses import Guess, read_guesses
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,16 +82,27 @@ def _broken_decks(study: Study) -> Iterator[str]:
         return
     for entry in shelf.decks:
         try:
-            asked = {
-                position.card
-                for book in all_books(study, [entry]).values()
-                for position in book.cards
-            }
+            asked = _cards_of(study, entry)
         except DataFileError as error:
             yield str(error)
             continue
         if asked != {card.card for card in read_cards(study.db, entry.deck.id)}:
-            yield f"the cards of deck {entry.deck.id!r} are not those of its lines: add it again"
+            yield f"the cards of deck {entry.deck.id!r} are not those of its files: add it again"
+
+
+def _cards_of(study: Study, entry: OpenDeck) -> set[str]:
+    """What the compiled lines, ideas and tactics of a deck ask for.
+
+    :raises DataFileError: some of it cannot be read; games, which have no cards, count too.
+    """
+    books = all_books(study, [entry]).values()
+    cards = {position.card for book in books for position in book.cards}
+    for chapter in entry.deck.chapters:
+        for exercise in read_exercises(study.db, entry.deck.id, chapter.id):
+            made = made_of(chapter.kind, exercise, entry.deck.id)
+            if chapter.kind != "games":
+                cards.add(made.key)
+    return cards
 
 
 def rebuild(study: Study) -> int:
@@ -104,6 +119,7 @@ def export(study: Study) -> dict[str, Any]:
             {"id": row.id, "answer": row.answer, "at": row.at} for row in read_withdrawals(study.db)
         ],
         "cards": _cards(study),
+        "guesses": [_guess(guess_id, guess) for guess_id, guess in read_guesses(study.db)],
     }
 
 
@@ -139,20 +155,33 @@ def _cards(study: Study) -> list[dict[str, Any]]:
 
 
 def _card(card: str, state: CardState, decks: list[str]) -> dict[str, Any]:
-    key, uci = split_card_key(card)
-    fen = f"{key} 0 1"
-    try:
-        san = chess.Board(fen).san(chess.Move.from_uci(uci))
-    except (ValueError, AssertionError) as error:
-        raise BrokenRow(f"card {card!r}", error) from error
+    fen, moves = _asked(card)
     schedule = state.schedule
     return {
         "card": card,
         "fen": fen,
-        "move": san,
+        "move": moves,
         "decks": decks,
         "repetition": schedule.repetition,
         "interval": schedule.interval,
         "e_factor": schedule.e_factor / 100,
         "due": state.due.isoformat() if state.due else None,
     }
+
+
+def _asked(card: str) -> tuple[str, str]:
+    """FEN and SAN, of a tactic its solution; empty for an idea, which is known by its id."""
+    if card.startswith(IDEA):
+        return "", ""
+    key, moves = split_card_key(card)
+    fen = f"{key} 0 1"
+    try:
+        board = chess.Board(fen)
+        first, *more = [chess.Move.from_uci(uci) for uci in moves.split()]
+        return fen, movetext(board, [first, *more]) if more else board.san(first)
+    except (ValueError, AssertionError) as error:
+        raise BrokenRow(f"card {card!r}", error) from error
+
+
+def _guess(guess_id: str, guess: Guess) -> dict[str, Any]:
+    return {"id": guess_id, **asdict(guess)}

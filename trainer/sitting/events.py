@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from trainer.memory.card_state import CardState
+from trainer.sitting.cards import MoveCard
 from trainer.sitting.sitting import Prompt
 from trainer.sitting.verdict import Judgement
 
@@ -31,6 +32,22 @@ class MoveMade:
     from_square: int
     to_square: int
     promotion: int | None
+    seconds: float
+
+
+@dataclass(frozen=True, slots=True)
+class SquaresChosen:
+    """The student chose a set of squares."""
+
+    squares: tuple[str, ...]
+    seconds: float
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerChosen:
+    """The student chose one of the answers shown, counted from 1."""
+
+    number: int
     seconds: float
 
 
@@ -86,6 +103,8 @@ Event = (
     Begin
     | MoveTyped
     | MoveMade
+    | SquaresChosen
+    | AnswerChosen
     | HintWanted
     | ShowWanted
     | UndoWanted
@@ -103,6 +122,8 @@ class Show:
     """The first look at a fresh card: its move and the reason."""
 
     prompt: Prompt
+    card: MoveCard
+    """The prompt's."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,9 +153,47 @@ class Hinted:
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """The move was shown and must now be played."""
+    """The answer was shown and must now be given."""
 
     prompt: Prompt
+
+
+@dataclass(frozen=True, slots=True)
+class RestShown:
+    """After a miss in a tactic: how the defence goes, from the move asked."""
+
+    prompt: Prompt
+    rest: str
+    """Movetext."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reply:
+    """The opponent's move in a tactic or a game; the next move is asked."""
+
+    prompt: Prompt
+    """With its card at the new turn."""
+
+
+@dataclass(frozen=True, slots=True)
+class Guessed:
+    """A guess was made; the game's own move is told."""
+
+    prompt: Prompt
+    """With the guess counted, its card still at the turn that was guessed."""
+    judgement: Judgement | None
+    """What was tried; None where the move was shown."""
+    right: bool
+
+
+@dataclass(frozen=True, slots=True)
+class LogGuess:
+    """To be committed by the service before anything that follows is heard."""
+
+    prompt: Prompt
+    tried: str
+    """SAN; empty where the move was shown."""
+    right: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,6 +238,24 @@ class Ended:
     right: int
     """Of these, quality 3 or more."""
     seconds: float
+    guesses: int = 0
+    """Guesses at model games."""
+    guesses_right: int = 0
 
 
-Effect = Show | Ask | Judged | Hinted | Shown | LogAnswer | LogWithdrawal | Graded | Undone | Ended
+Effect = (
+    Show
+    | Ask
+    | Judged
+    | Hinted
+    | Shown
+    | RestShown
+    | Reply
+    | Guessed
+    | LogAnswer
+    | LogGuess
+    | LogWithdrawal
+    | Graded
+    | Undone
+    | Ended
+)

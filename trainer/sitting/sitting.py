@@ -8,16 +8,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum, auto
-from functools import cached_property
 
 import chess
 
-from trainer.lines.graph import BookMove, BookPosition, LineGraph
+from trainer.lines.graph import LineGraph
+from trainer.lines.idea import Form
 from trainer.lines.letters import ENGLISH, PieceLetters
-from trainer.lines.movetext import read_movetext
-from trainer.lines.position import full_fen
 from trainer.memory.quality import HESITATION_SECONDS
 from trainer.memory.sm2 import PASSED
+from trainer.sitting.cards import AskingMove, Card, GuessCard, IdeaCard
 from trainer.sitting.verdict import MISSES, Verdict
 
 
@@ -33,66 +32,6 @@ class Rules:
     """The piece letters that typed moves are read with, before the English ones."""
 
 
-@dataclass(frozen=True)
-class Card:
-    """A card in the name of one deck and chapter, ready to be asked."""
-
-    key: str
-    """Position key and the deck's move in UCI."""
-    deck: str
-    deck_title: str
-    edition: int
-    chapter: str
-    chapter_title: str
-    side: str
-    """`white` or `black`: the student's."""
-    line: str
-    """Movetext that leads to the position."""
-    start: str
-    """Six FEN fields of the position in which the line starts."""
-    introduction: str
-    """What the game that brings this card says before its first move; mostly empty."""
-    position: BookPosition
-    other_decks: Mapping[str, str]
-    """Moves (UCI) that other added decks play here, with the decks' titles."""
-
-    @property
-    def move(self) -> BookMove:
-        """The deck's move."""
-        move = self.position.deck_move
-        if move is None:
-            raise ValueError(f"no card asks for a move in {self.position.key}")
-        return move
-
-    @cached_property
-    def path(self) -> tuple[chess.Move, ...]:
-        """The moves of the line."""
-        return tuple(read_movetext(self.line, chess.Board(self.start)))
-
-    @cached_property
-    def fen(self) -> str:
-        """Six FEN fields of the position asked."""
-        board = chess.Board(self.start)
-        for move in self.path:
-            board.push(move)
-        return full_fen(board)
-
-    @property
-    def board(self) -> chess.Board:
-        """A new board with the position asked."""
-        return chess.Board(self.fen)
-
-    @property
-    def last_move(self) -> tuple[chess.Board, chess.Move] | None:
-        """The opponent's last move, with the board it was made on; None where the line begins."""
-        if not self.path:
-            return None
-        board = chess.Board(self.start)
-        for move in self.path[:-1]:
-            board.push(move)
-        return board, self.path[-1]
-
-
 @dataclass(frozen=True, slots=True)
 class Try:
     """One try that the deck judged."""
@@ -102,8 +41,21 @@ class Try:
 
 
 @dataclass(frozen=True, slots=True)
+class Done:
+    """A turn of a tactic or a game that lies behind, as far as it came."""
+
+    tries: tuple[Try, ...]
+    hint: bool
+    shown: bool
+    quality: int
+
+
+@dataclass(frozen=True, slots=True)
 class Prompt:
-    """One asking of one card, as far as it has come."""
+    """One asking of one card, as far as it has come.
+
+    Of a tactic and a game, tries, help and hesitation are those of the present turn.
+    """
 
     card: Card
     fresh: bool
@@ -119,6 +71,12 @@ class Prompt:
     """Seconds of the first look that went before."""
     hesitated: float | None = None
     """Seconds to the first try that counted; None before it."""
+    done: tuple[Done, ...] = ()
+    """The turns that lie behind."""
+    turn_began: float = 0.0
+    """What `seconds` was when the present turn was asked."""
+    order: tuple[int, ...] = ()
+    """Of an idea's answers: which is shown first, second and so on, from 0."""
 
     @property
     def misses(self) -> int:
@@ -128,6 +86,50 @@ class Prompt:
     def has_tried(self, verdict: Verdict) -> bool:
         """Whether some try had this verdict."""
         return any(attempt.verdict is verdict for attempt in self.tries)
+
+    @property
+    def all_tries(self) -> tuple[Try, ...]:
+        """The tries of all turns so far."""
+        if not self.done:
+            return self.tries
+        return tuple(attempt for turn in self.done for attempt in turn.tries)
+
+    @property
+    def hint_ever(self) -> bool:
+        """Whether a hint was given at any turn."""
+        return self.hint or any(turn.hint for turn in self.done)
+
+    @property
+    def shown_ever(self) -> bool:
+        """Whether an answer was shown at any turn."""
+        return self.shown or any(turn.shown for turn in self.done)
+
+    @property
+    def choices(self) -> tuple[str, ...]:
+        """The answers of an idea in the order shown; empty where none are chosen from."""
+        if not isinstance(self.card, IdeaCard):
+            return ()
+        return tuple(self.card.idea.choices[place] for place in self.order)
+
+    @property
+    def answer(self) -> str:
+        """What is right, in a few words: the move, the squares, or the sentence to choose."""
+        card = self.card
+        if isinstance(card, AskingMove):
+            return card.move.san
+        idea = card.idea if isinstance(card, IdeaCard) else None
+        if idea is None:
+            return ""
+        if idea.form is Form.MOVE:
+            return card.board.san(chess.Move.from_uci(idea.move))
+        return " ".join(idea.squares) if idea.form is Form.SQUARES else idea.choices[0]
+
+    @property
+    def score(self) -> tuple[int, int]:
+        """Of a game: the moves found in this round, and the guesses made."""
+        earlier = self.card.guessed if isinstance(self.card, GuessCard) else ()
+        found = sum(earlier) + sum(1 for turn in self.done if turn.quality >= PASSED)
+        return found, len(earlier) + len(self.done)
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,7 +161,9 @@ class Phase(Enum):
     LOOKING = auto()
     """The student looks at a fresh card; `GoOn` continues."""
     ASKING = auto()
-    """A move, a request for help, undo or stop."""
+    """An answer, a request for help, undo or stop."""
+    TOLD = auto()
+    """The rest of a defence, or the game's own move, stands there; `GoOn` plays on."""
     RECORDING = auto()
     """The service is writing the answer."""
     WITHDRAWING = auto()
@@ -189,6 +193,10 @@ class Sitting:
     answered: tuple[Answered, ...] = ()
     seconds: float = 0.0
     """Time spent so far, all phases together."""
+    guesses: tuple[bool, ...] = ()
+    """Guesses at model games so far: whether each was right."""
+    dice: int = 0
+    """What the order of an idea's answers comes from; another number each sitting."""
 
     @property
     def left(self) -> int:

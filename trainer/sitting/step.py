@@ -9,15 +9,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-import chess
-
-from trainer.lines.legality import judge_move
-from trainer.lines.reading import Reading
-from trainer.lines.typed import read_move
 from trainer.memory.plan import waited_long_enough
-from trainer.memory.quality import quality
 from trainer.memory.sm2 import REPEATED_BELOW
+from trainer.sitting.cards import IdeaCard, MoveCard, from_the_start
 from trainer.sitting.events import (
+    AnswerChosen,
     Ask,
     Begin,
     Effect,
@@ -25,7 +21,7 @@ from trainer.sitting.events import (
     Event,
     GoOn,
     Graded,
-    Hinted,
+    Guessed,
     HintWanted,
     Judged,
     LogAnswer,
@@ -33,20 +29,36 @@ from trainer.sitting.events import (
     MoveMade,
     MoveTyped,
     Recorded,
+    Reply,
     Show,
-    Shown,
     ShowWanted,
+    SquaresChosen,
     Stop,
     Undone,
     UndoWanted,
     Withdrawn,
 )
-from trainer.sitting.sitting import Answered, Phase, Prompt, Sitting, Try, Waiting
-from trainer.sitting.verdict import JUDGED_BY_DECK, SPARED_ONCE, Judgement, Verdict, judge
+from trainer.sitting.shuffle import shuffled
+from trainer.sitting.sitting import Answered, Phase, Prompt, Sitting, Waiting
+from trainer.sitting.tries import (
+    AnswerEvent,
+    Outcome,
+    Then,
+    answer,
+    grade,
+    hint,
+    judge_in_lines,
+    moved_on,
+    show,
+)
+from trainer.sitting.verdict import Judgement, Verdict
 
 Step = tuple[Sitting, tuple[Effect, ...]]
 
-RESTING = frozenset({Phase.LOOKING, Phase.ASKING, Phase.ANSWERED})
+WAITING_TO_GO_ON = frozenset({Phase.LOOKING, Phase.TOLD, Phase.ANSWERED})
+"""The phases in which the student reads what was said."""
+
+RESTING = WAITING_TO_GO_ON | {Phase.ASKING}
 """The phases in which the student may take an answer back."""
 
 
@@ -63,14 +75,17 @@ def step(sitting: Sitting, event: Event) -> Step:
             return _end(sitting)
         case Begin() if sitting.phase is Phase.BEGINNING:
             return _next(sitting)
-        case GoOn() if sitting.phase in (Phase.LOOKING, Phase.ANSWERED):
+        case GoOn() if sitting.phase in WAITING_TO_GO_ON:
             return _go_on(sitting)
-        case MoveTyped() | MoveMade() if sitting.phase in (Phase.LOOKING, Phase.ASKING):
-            return _try(sitting, event)
+        case MoveTyped() | MoveMade() | SquaresChosen() | AnswerChosen() if sitting.phase in (
+            Phase.LOOKING,
+            Phase.ASKING,
+        ):
+            return _answer(sitting, event)
         case HintWanted() if sitting.phase is Phase.ASKING:
-            return _hint(sitting)
+            return _carry_on(sitting, hint(_prompt(sitting)))
         case ShowWanted() if sitting.phase is Phase.ASKING:
-            return _show(sitting)
+            return _carry_on(sitting, show(_prompt(sitting)))
         case UndoWanted() if sitting.phase in RESTING:
             return _undo(sitting)
         case Recorded() if sitting.phase is Phase.RECORDING:
@@ -110,24 +125,30 @@ def _next(sitting: Sitting) -> Step:
         return _end(sitting)
     prompt, *rest = sitting.ahead
     sitting = replace(sitting, ahead=tuple(rest))
-    if prompt.fresh and sitting.rules.first_look:
-        return _look(sitting, prompt)
+    if prompt.fresh and sitting.rules.first_look and isinstance(prompt.card, MoveCard):
+        return _look(sitting, prompt, prompt.card)
     return _ask(sitting, prompt)
 
 
 def _ask(sitting: Sitting, prompt: Prompt) -> Step:
+    card = prompt.card
+    if isinstance(card, IdeaCard) and not prompt.order:
+        order = shuffled(len(card.idea.choices), sitting.dice, sitting.prompts)
+        prompt = replace(prompt, order=order)
     asked = replace(sitting, current=prompt, phase=Phase.ASKING, prompts=sitting.prompts + 1)
     return asked, (Ask(prompt),)
 
 
-def _look(sitting: Sitting, prompt: Prompt) -> Step:
+def _look(sitting: Sitting, prompt: Prompt, card: MoveCard) -> Step:
     looked = replace(sitting, current=prompt, phase=Phase.LOOKING, prompts=sitting.prompts + 1)
-    return looked, (Show(prompt),)
+    return looked, (Show(prompt, card),)
 
 
 def _go_on(sitting: Sitting) -> Step:
     if sitting.phase is Phase.LOOKING:
         sitting = _keep_back(sitting, _prompt(sitting))
+    elif sitting.phase is Phase.TOLD and (prompt := moved_on(_prompt(sitting))):
+        return replace(sitting, current=prompt, phase=Phase.ASKING), (Reply(prompt),)
     return _next(replace(sitting, current=None))
 
 
@@ -141,68 +162,45 @@ def _end(sitting: Sitting) -> Step:
     if sitting.current is not None:
         sitting = _push_aside(sitting)
     ended = replace(sitting, phase=Phase.ENDED, current=None)
-    return ended, (Ended(len(sitting.answered), sitting.right, sitting.seconds),)
+    guesses = sitting.guesses
+    told = Ended(len(sitting.answered), sitting.right, sitting.seconds, len(guesses), sum(guesses))
+    return ended, (told,)
 
 
 # --- Tries and help
 
 
-def _try(sitting: Sitting, event: MoveTyped | MoveMade) -> Step:
+def _answer(sitting: Sitting, event: AnswerEvent) -> Step:
+    if sitting.phase is Phase.LOOKING:
+        return _follow_look(sitting, event)
+    return _carry_on(sitting, answer(sitting.rules, sitting.books, _prompt(sitting), event))
+
+
+def _carry_on(sitting: Sitting, outcome: Outcome) -> Step:
+    prompt, effects = outcome.prompt, outcome.effects
+    phase = sitting.phase
+    if outcome.then is Then.TOLD:
+        phase = Phase.TOLD
+    elif outcome.then is Then.FINISHED:
+        phase = Phase.RECORDING
+        effects = (*effects, LogAnswer(prompt, grade(sitting.rules, prompt)))
+    found = tuple(effect.right for effect in effects if isinstance(effect, Guessed))
+    guesses = (*sitting.guesses, *found)
+    return replace(sitting, current=prompt, phase=phase, guesses=guesses), effects
+
+
+def _follow_look(sitting: Sitting, event: AnswerEvent) -> Step:
+    """In a first look the shown move may be played to go on; nothing else counts."""
     prompt = _prompt(sitting)
     card = prompt.card
-    board = card.board
-    reading = _read(sitting, board, event)
-    book = sitting.books[card.deck, card.side]
-    judgement = judge(reading, board, card.position, book, card.other_decks)
-    if sitting.phase is Phase.LOOKING:
-        return _follow_look(sitting, prompt, judgement)
-    if judgement.verdict in SPARED_ONCE and prompt.has_tried(judgement.verdict):
-        judgement = replace(judgement, verdict=Verdict.OUT_OF_BOOK)
-    prompt = _count(prompt, judgement)
-    judged = Judged(judgement, prompt)
-    if judgement.verdict is not Verdict.IN_BOOK:
-        return replace(sitting, current=prompt), (judged,)
-    sitting = replace(sitting, current=prompt, phase=Phase.RECORDING)
-    return sitting, (judged, LogAnswer(prompt, _grade(sitting, prompt)))
-
-
-def _read(sitting: Sitting, board: chess.Board, event: MoveTyped | MoveMade) -> Reading:
-    if isinstance(event, MoveTyped):
-        return read_move(board, event.text, sitting.rules.letters)
-    return judge_move(board, event.from_square, event.to_square, event.promotion)
-
-
-def _count(prompt: Prompt, judgement: Judgement) -> Prompt:
-    if judgement.verdict not in JUDGED_BY_DECK:
-        return prompt
-    hesitated = prompt.hesitated
-    if hesitated is None and judgement.verdict not in SPARED_ONCE:
-        hesitated = prompt.seconds
-    tried = Try(judgement.san, judgement.verdict)
-    return replace(prompt, tries=(*prompt.tries, tried), hesitated=hesitated)
-
-
-def _follow_look(sitting: Sitting, prompt: Prompt, judgement: Judgement) -> Step:
-    """In a first look the shown move may be played to go on; nothing else counts."""
-    if judgement.move is not None and judgement.move.uci() == prompt.card.move.uci:
-        return _go_on(sitting)
-    reason = f"This is a first look: play {prompt.card.move.san}, or go on."
+    if not isinstance(card, MoveCard):
+        raise RuntimeError(f"a {card.kind} has no first look")
+    if isinstance(event, MoveTyped | MoveMade):
+        judgement = judge_in_lines(sitting.rules, sitting.books, card, event)
+        if judgement.move is not None and judgement.move.uci() == card.move.uci:
+            return _go_on(sitting)
+    reason = f"This is a first look: play {card.move.san}, or go on."
     return sitting, (Judged(Judgement(Verdict.UNREADABLE, reason), prompt),)
-
-
-def _hint(sitting: Sitting) -> Step:
-    prompt = replace(_prompt(sitting), hint=True)
-    move = chess.Move.from_uci(prompt.card.move.uci)
-    piece_type = prompt.card.board.piece_type_at(move.from_square)
-    if piece_type is None:
-        raise RuntimeError(f"the deck moves a piece that is not there: {prompt.card.key}")
-    hinted = Hinted(chess.square_name(move.from_square), chess.piece_name(piece_type))
-    return replace(sitting, current=prompt), (hinted,)
-
-
-def _show(sitting: Sitting) -> Step:
-    prompt = replace(_prompt(sitting), shown=True)
-    return replace(sitting, current=prompt), (Shown(prompt),)
 
 
 # --- The log
@@ -210,23 +208,13 @@ def _show(sitting: Sitting) -> Step:
 
 def _recorded(sitting: Sitting, event: Recorded) -> Step:
     prompt = _prompt(sitting)
-    grade = _grade(sitting, prompt)
-    answered = (*sitting.answered, Answered(event.answer_id, prompt, grade))
+    quality = grade(sitting.rules, prompt)
+    answered = (*sitting.answered, Answered(event.answer_id, prompt, quality))
     sitting = replace(sitting, answered=answered, phase=Phase.ANSWERED)
-    if grade < REPEATED_BELOW:
-        again = Prompt(prompt.card, fresh=False, repeat=True)
+    if quality < REPEATED_BELOW:
+        again = Prompt(from_the_start(prompt.card), fresh=False, repeat=True)
         sitting = _keep_back(sitting, again)
-    return sitting, (Graded(prompt, grade, event.state),)
-
-
-def _grade(sitting: Sitting, prompt: Prompt) -> int:
-    return quality(
-        misses=prompt.misses,
-        hint=prompt.hint,
-        shown=prompt.shown,
-        seconds=prompt.hesitated or 0.0,
-        hesitation=sitting.rules.hesitation,
-    )
+    return sitting, (Graded(prompt, quality, event.state),)
 
 
 def _undo(sitting: Sitting) -> Step:
@@ -242,6 +230,8 @@ def _push_aside(sitting: Sitting) -> Sitting:
     """Keep the prompt that stands on the board, with its tries, for after the undo."""
     if sitting.phase is Phase.ASKING:
         return replace(sitting, interrupted=(*sitting.interrupted, _prompt(sitting)))
+    if sitting.phase is Phase.TOLD and (prompt := moved_on(_prompt(sitting))):
+        return replace(sitting, interrupted=(*sitting.interrupted, prompt))
     if sitting.phase is Phase.LOOKING:
         return replace(sitting, ahead=(_prompt(sitting), *sitting.ahead))
     return sitting
@@ -257,5 +247,7 @@ def _withdrawn(sitting: Sitting) -> Step:
         waiting=tuple(w for w in sitting.waiting if w.prompt.card.key != key),
         interrupted=tuple(p for p in sitting.interrupted if p.card.key != key),
     )
-    sitting, asked = _ask(sitting, Prompt(last.card, last.fresh, last.repeat, looked=last.looked))
+    card = from_the_start(last.card)
+    again = Prompt(card, last.fresh, last.repeat, looked=last.looked)
+    sitting, asked = _ask(sitting, again)
     return sitting, (Undone(key), *asked)

@@ -14,7 +14,7 @@ import chess
 
 from trainer.lines.graph import BookMove, BookPosition, LineGraph, Standing
 from trainer.lines.position import position_key
-from trainer.lines.reading import Illegal, LegalMove, Reading, Unclear
+from trainer.lines.reading import Illegal, LegalMove, Reading, Unclear, Unreadable
 
 
 class Verdict(StrEnum):
@@ -49,6 +49,13 @@ class Judgement:
     san: str = ""
     book_move: BookMove | None = None
     """What the deck says of the move, if it says anything."""
+    why: str = ""
+    """The reason of an idea's right answer."""
+
+    @property
+    def note(self) -> str:
+        """What the deck says of the answer; empty where it says nothing."""
+        return self.book_move.note if self.book_move else self.why
 
 
 def judge(
@@ -65,7 +72,7 @@ def judge(
     :param other_decks: moves (UCI) that other added decks play here, with their titles.
     """
     if not isinstance(reading, LegalMove):
-        return Judgement(_by_the_rules(reading), _sentence(reading.reason))
+        return judge_by_rules(reading)
     move, san = reading.move, reading.san
     said = position.move(move.uci())
     if said is not None and said.standing in (Standing.DECK, Standing.ACCEPTED):
@@ -84,14 +91,40 @@ def judge(
     return Judgement(Verdict.OUT_OF_BOOK, reason, move, san, said)
 
 
-def _by_the_rules(reading: Reading) -> Verdict:
+def judge_by_rules(reading: Unreadable | Unclear | Illegal) -> Judgement:
+    """The verdict on a try that is no legal move."""
+    verdict = Verdict.UNREADABLE
     if isinstance(reading, Unclear):
-        return Verdict.UNCLEAR
-    return Verdict.ILLEGAL if isinstance(reading, Illegal) else Verdict.UNREADABLE
+        verdict = Verdict.UNCLEAR
+    elif isinstance(reading, Illegal):
+        verdict = Verdict.ILLEGAL
+    return Judgement(verdict, _sentence(reading.reason))
 
 
 def _sentence(clause: str) -> str:
     return f"{clause[:1].upper()}{clause[1:]}."
+
+
+def judge_solution(reading: Reading, position: BookPosition) -> Judgement:
+    """The verdict on one try at a tactic's move; no lines lead into a tactic.
+
+    :param position: what the solution says of the moves here, its own first.
+    """
+    if not isinstance(reading, LegalMove):
+        return judge_by_rules(reading)
+    move, san = reading.move, reading.san
+    said = position.move(move.uci())
+    if said is None:
+        return Judgement(Verdict.OUT_OF_BOOK, "Not the solution.", move, san)
+    if said.standing is Standing.MISTAKE:
+        return Judgement(Verdict.KNOWN_MISTAKE, "", move, san, said)
+    if said.standing is Standing.ASIDE:
+        return Judgement(Verdict.OUT_OF_BOOK, "Sound, but not the solution.", move, san, said)
+    first = position.deck_move
+    reason = ""
+    if said.standing is Standing.ACCEPTED and first is not None:
+        reason = f"Right too; the solution goes on with {first.san}."
+    return Judgement(Verdict.IN_BOOK, reason, move, san, said)
 
 
 def _why_right(position: BookPosition, said: BookMove) -> str:

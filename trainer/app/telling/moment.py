@@ -9,7 +9,7 @@ import chess
 
 from trainer.app.telling.blocks import Block
 from trainer.app.widgets.board import BoardView
-from trainer.sitting.sitting import Card
+from trainer.sitting.cards import Card
 
 
 class Tone(StrEnum):

@@ -11,7 +11,7 @@ from trainer.lines.facts_in_words import tell_facts
 from trainer.lines.graph import BookMove
 from trainer.lines.in_words import colour_name, move_in_words
 from trainer.lines.read_out import read_position
-from trainer.sitting.sitting import Card
+from trainer.sitting.cards import Card
 
 
 def resting(card: Card, arrows: tuple[str, ...] = ()) -> BoardView:

@@ -12,7 +12,7 @@ from trainer.lines.graph import BookMove, LineGraph
 from trainer.lines.movetext import number_before
 from trainer.service.card_history import CardHistory
 from trainer.service.words import next_time, times
-from trainer.sitting.sitting import Card
+from trainer.sitting.cards import Card
 
 _MOST_REPLIES = 5
 _MOST_SCORES = 22

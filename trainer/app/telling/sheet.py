@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import chess
 
-from trainer.sitting.sitting import Card
+from trainer.sitting.cards import Card
 
 
 @dataclass(frozen=True, slots=True)

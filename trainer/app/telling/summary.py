@@ -12,7 +12,8 @@ from trainer.memory.sm2 import PASSED, REPEATED_BELOW
 from trainer.service.today import SEEN_SECONDS, Today
 from trainer.service.words import about_minutes, counted, short_day, stopwatch
 from trainer.sitting.events import Ended
-from trainer.sitting.sitting import Answered, Card, Sitting
+from trainer.sitting.cards import Card
+from trainer.sitting.sitting import Answered, Sitting
 
 
 def summary(before: Moment, ended: Ended, sitting: Sitting, report: Today) -> Moment:

@@ -42,7 +42,8 @@ from trainer.sitting.events import (
     Show,
     ShowWanted,
 )
-from trainer.sitting.sitting import Card, Phase, Prompt, Sitting
+from trainer.sitting.cards import Card
+from trainer.sitting.sitting import Phase, Prompt, Sitting
 
 OPEN = frozenset({Phase.LOOKING, Phase.ASKING})
 """The phases in which a move may be played."""
