@@ -9,6 +9,7 @@ from datetime import date
 from trainer.lines.graph import BookPosition, LineGraph, card_key
 from trainer.lines.reading import LegalMove
 from trainer.memory.card_state import Answer, CardState, replay
+from trainer.sitting.cards import MoveCard
 from trainer.sitting.events import (
     Ask,
     Begin,
@@ -29,7 +30,6 @@ from trainer.sitting.events import (
     UndoWanted,
     Withdrawn,
 )
-from trainer.sitting.cards import MoveCard
 from trainer.sitting.sitting import Phase, Prompt, Rules, Sitting
 from trainer.sitting.step import step
 from trainer.sitting.verdict import Verdict, judge

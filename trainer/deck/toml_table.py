@@ -42,11 +42,16 @@ class TomlTable:
     def line(self, key: str = "") -> int | None:
         """Where the key stands, or the table, as far as that is known."""
         table, index = self._where
-        return self._lines.get((table, index, key), self._lines.get((table, index, "")))
+        head = (key, 0, "") if key and not table else (table, index, "")
+        return self._lines.get((table, index, key), self._lines.get(head))
 
     def error(self, code: str, message: str, key: str = "") -> None:
         """Report something about a key, or about the whole table."""
         self._findings.error(code, message, self.line(key))
+
+    def warn(self, code: str, message: str, key: str = "") -> None:
+        """Report something doubtful about a key, or about the whole table."""
+        self._findings.warn(code, message, self.line(key))
 
     def wrong_type(self, key: str, wanted: str) -> None:
         """Report a value that is not what the key takes."""

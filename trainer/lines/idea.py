@@ -10,6 +10,11 @@ from dataclasses import asdict, dataclass
 from enum import StrEnum
 from typing import Any
 
+import chess
+
+from trainer.lines.movetext import read_movetext
+from trainer.lines.position import full_fen
+
 IDEA = "idea "
 """What the key of an idea's card begins with; no position key does."""
 
@@ -50,6 +55,26 @@ class Idea:
     """The number of the idea in its file, from 1."""
     file_line: int | None
     """The line on which it starts; None where that cannot be told."""
+
+    @property
+    def board(self) -> chess.Board:
+        """A new board with the position asked."""
+        board = chess.Board(self.start)
+        for move in read_movetext(self.line, board):
+            board.push(move)
+        return board
+
+    @property
+    def fen(self) -> str:
+        """Six FEN fields of the position asked."""
+        return full_fen(self.board)
+
+    @property
+    def answer(self) -> str:
+        """What is right in a few words: squares, the move as SAN, or the right sentence."""
+        if self.form is Form.MOVE:
+            return self.board.san(chess.Move.from_uci(self.move))
+        return " ".join(self.squares) if self.form is Form.SQUARES else self.choices[0]
 
 
 def idea_key(deck: str, given: str, position: str, answer: str) -> str:

@@ -9,11 +9,11 @@ from typing import Any
 import chess
 
 from trainer.lines.graph import split_card_key
-from trainer.lines.idea import IDEA
+from trainer.lines.idea import IDEA, Idea
 from trainer.lines.movetext import movetext
 from trainer.memory.card_state import FRESH, CardState
 from trainer.service.books import all_books
-from trainer.service.exercises import made_of
+from trainer.service.exercises import made_of, read_idea
 from trainer.service.opening import OpenDeck, read_shelf
 from trainer.service.study import Study
 from trainer.store.answers import (
@@ -26,7 +26,7 @@ from trainer.store.answers import (
     stored_states,
 )
 from trainer.store.database import BrokenRow, DataFileError, damage
-from trainer.store.decks import decks_of_cards, read_cards, read_exercises
+from trainer.store.decks import decks_of_cards, read_cards, read_decks, read_exercises
 from trainer.store.guesses import Guess, read_guesses
 
 
@@ -148,19 +148,29 @@ def _answer(answer_id: str, answer: NewAnswer) -> dict[str, Any]:
 def _cards(study: Study) -> list[dict[str, Any]]:
     states = read_states(study.db)
     decks = decks_of_cards(study.db)
+    ideas = _ideas_on_the_shelf(study)
     return [
-        _card(card, states.get(card, FRESH), decks.get(card, []))
+        _card(card, _asked(card, ideas.get(card)), states.get(card, FRESH), decks.get(card, []))
         for card in dict.fromkeys((*decks, *states))
     ]
 
 
-def _card(card: str, state: CardState, decks: list[str]) -> dict[str, Any]:
-    fen, moves = _asked(card)
+def _ideas_on_the_shelf(study: Study) -> dict[str, Idea]:
+    ideas = {}
+    for deck in read_decks(study.db):
+        for chapter in deck.chapters:
+            if chapter.kind == "ideas":
+                for exercise in read_exercises(study.db, deck.id, chapter.id):
+                    ideas[exercise.key] = read_idea(study, deck.id, chapter.id, exercise.key)
+    return ideas
+
+
+def _card(card: str, asked: tuple[str, str], state: CardState, decks: list[str]) -> dict[str, Any]:
     schedule = state.schedule
     return {
         "card": card,
-        "fen": fen,
-        "move": moves,
+        "fen": asked[0],
+        "move": asked[1],
         "decks": decks,
         "repetition": schedule.repetition,
         "interval": schedule.interval,
@@ -169,8 +179,13 @@ def _card(card: str, state: CardState, decks: list[str]) -> dict[str, Any]:
     }
 
 
-def _asked(card: str) -> tuple[str, str]:
-    """FEN and SAN, of a tactic its solution; empty for an idea, which is known by its id."""
+def _asked(card: str, idea: Idea | None) -> tuple[str, str]:
+    """FEN and what is right: SAN, of a tactic its solution, of an idea its answer.
+
+    Empty for an idea that no deck on the shelf has any more.
+    """
+    if idea is not None:
+        return idea.fen, idea.answer
     if card.startswith(IDEA):
         return "", ""
     key, moves = split_card_key(card)

@@ -9,10 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum, auto
 
-import chess
-
 from trainer.lines.graph import LineGraph
-from trainer.lines.idea import Form
 from trainer.lines.letters import ENGLISH, PieceLetters
 from trainer.memory.quality import HESITATION_SECONDS
 from trainer.memory.sm2 import PASSED
@@ -117,12 +114,7 @@ class Prompt:
         card = self.card
         if isinstance(card, AskingMove):
             return card.move.san
-        idea = card.idea if isinstance(card, IdeaCard) else None
-        if idea is None:
-            return ""
-        if idea.form is Form.MOVE:
-            return card.board.san(chess.Move.from_uci(idea.move))
-        return " ".join(idea.squares) if idea.form is Form.SQUARES else idea.choices[0]
+        return card.idea.answer if isinstance(card, IdeaCard) else ""
 
     @property
     def score(self) -> tuple[int, int]:
