@@ -67,9 +67,7 @@ def idea(form: Form, *answers: str, why: str = "So it is.") -> IdeaCard:
     )
 
 
-def sit_with(
-    *cards: Card, rules: Rules | None = None, dice: int = 0, fresh: bool = False
-) -> Driver:
+def sit_with(*cards: Card, dice: int = 0, fresh: bool = False) -> Driver:
     """A sitting over these cards that has begun."""
     ahead = tuple(Prompt(card, fresh=fresh, repeat=False) for card in cards)
     driver = Driver(Sitting({}, ahead, Rules(), dice=dice))

@@ -9,9 +9,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.sitting.driver import Driver, sit
+from tests.sitting.exercises import idea, model_game, sit_with, tactic
 from tests.trees import graph
+from trainer.lines.idea import Form
 from trainer.memory.card_state import FRESH
 from trainer.sitting.events import (
+    AnswerChosen,
     Ask,
     Begin,
     Ended,
@@ -26,6 +29,7 @@ from trainer.sitting.events import (
     Recorded,
     Show,
     ShowWanted,
+    SquaresChosen,
     Stop,
     Undone,
     UndoWanted,
@@ -43,6 +47,7 @@ BOOK = graph(
 NAMES = [card.deck_move.san for card in BOOK.cards if card.deck_move]
 CARDS = [name for name in NAMES if NAMES.count(name) == 1]
 TEXTS = [*CARDS, "Nc3", "Nf3", "Qh5", "a3", "h4", "b3", "Ke5", "", "[/x]", "0000", "O-O"]
+SOLUTION = ["Nc7", "Nxa8", "Nb6", "Nf6", "Kd2", "Qh5", "Qxf7"]
 SECONDS = st.sampled_from([0.0, 2.5, 9.0])
 SQUARES = st.integers(0, 63)
 
@@ -63,7 +68,9 @@ ACTS: list[Callable[[Driver], object]] = [
 
 EVENTS = st.one_of(
     st.builds(Begin),
-    st.builds(MoveTyped, st.sampled_from(TEXTS), SECONDS),
+    st.builds(MoveTyped, st.sampled_from([*TEXTS, *SOLUTION]), SECONDS),
+    st.builds(SquaresChosen, st.sampled_from([("f7",), ("d5", "f7"), ("x",)]), SECONDS),
+    st.builds(AnswerChosen, st.integers(0, 4), SECONDS),
     st.builds(
         MoveMade, SQUARES, SQUARES, st.sampled_from([None, chess.QUEEN, chess.KING]), SECONDS
     ),
@@ -142,7 +149,23 @@ def test_a_fresh_card_is_looked_at_before_it_is_asked(
             assert effect.prompt.card.key in looked_at
 
 
-@given(sittings(), st.lists(EVENTS, max_size=60), st.booleans())
+def of_all_kinds(dice: int) -> Driver:
+    """A question of each form, a tactic, and a model game."""
+    return sit_with(
+        idea(Form.SQUARES, "f7"),
+        idea(Form.MOVE, "g1f3"),
+        tactic(),
+        idea(Form.CHOOSE, "a", "b", "c"),
+        model_game(),
+        dice=dice,
+    )
+
+
+@given(
+    st.one_of(sittings(), st.builds(of_all_kinds, st.integers(0, 99))),
+    st.lists(EVENTS, max_size=60),
+    st.booleans(),
+)
 def test_any_events_in_any_order(driver: Driver, events: list[Event], stops: bool) -> None:
     sitting = driver.sitting
     unwritten = 0

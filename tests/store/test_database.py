@@ -2,13 +2,17 @@
 
 import multiprocessing
 import sqlite3
+from datetime import date
 from pathlib import Path
 
 import pytest
+import sqlite_utils
 
 from tests.store_helpers import new_answer
 from trainer.store.answers import read_log, record
 from trainer.store.database import DataFileError, damage, open_database, transaction
+from trainer.store.decks import read_decks
+from trainer.store.guesses import Guess, guesses_at, keep_guess, read_guesses
 from trainer.store.schema import KNOWN, migrations
 
 
@@ -132,3 +136,52 @@ def test_programs_that_make_the_file_together_all_succeed(path: Path) -> None:
     assert len(list(read_log(db))) == 20
     assert damage(db) == []
     db.close()
+
+
+def test_a_file_of_the_first_release_keeps_all_that_it_holds(path: Path) -> None:
+    path.parent.mkdir()
+    old = sqlite_utils.Database(path)
+    migrations.apply(old, stop_before="0002_tactics_games_ideas")
+    old.execute("INSERT INTO deck VALUES ('vienna', 1, 1, 'x', 'V', '', 'en', '', '')")
+    old.execute(
+        "INSERT INTO chapter VALUES "
+        "('vienna', 0, 'first', 'First', 'lines', 'white', '2026-12-01', NULL)"
+    )
+    old.conn.commit()
+    record(old, new_answer(4))
+    old.close()
+    db = open_database(path)
+    (deck,) = read_decks(db)
+    assert [(c.id, c.kind, c.side, c.opens) for c in deck.chapters] == [
+        ("first", "lines", "white", date(2026, 12, 1))
+    ]
+    assert [entry.answer.schedule.quality for entry in read_log(db)] == [4]
+    assert damage(db) == []
+    db.close()
+
+
+def test_a_guess_is_never_changed_or_taken_away(path: Path) -> None:
+    db = open_database(path)
+    keep_guess(db, GUESS)
+    for change in ("UPDATE guess SET right = 1", "DELETE FROM guess"):
+        with pytest.raises(sqlite3.IntegrityError, match="only ever grows"):
+            db.execute(change)
+    assert guesses_at(db, GUESS.game) == [GUESS]
+    assert [guess for _, guess in read_guesses(db)] == [GUESS]
+    db.close()
+
+
+GUESS = Guess(
+    game="start e2e4",
+    round=1,
+    ply=0,
+    tried="d3",
+    right=False,
+    hint=True,
+    seconds=2.5,
+    guessed_at="2026-12-03T10:00:00.000Z",
+    day="2026-12-03",
+    deck="vienna",
+    chapter="games",
+    edition=1,
+)
