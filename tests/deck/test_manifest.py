@@ -105,7 +105,7 @@ ERRORS = {
     "no chapter": (HEAD, [("missing-key", None)]),
     "chapters empty": (HEAD + "chapter = []\n", [("missing-key", 4)]),
     "chapter in single brackets": (HEAD + CHAPTER.replace("[[chapter]]", "[chapter]"),
-                                   [("wrong-type", None)]),
+                                   [("wrong-type", 4)]),
     "chapter is a number": (HEAD + "chapter = 1\n", [("wrong-type", 4)]),
     "no file": (HEAD + CHAPTER.replace("file", "#file"), [("missing-key", 4)]),
     "no title, kind and side": (HEAD + CHAPTER[: CHAPTER.index("title")],

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from trainer.deck.check.contradicted_ideas import contradicted_ideas
 from trainer.deck.deck import Chapter, Deck, Kind
 from trainer.deck.findings import Finding, Severity
 from trainer.deck.limits import DEFENCE_PLIES, PLAYED_PLIES, TURNS
@@ -46,6 +47,7 @@ def compile_deck(deck: Deck) -> CompiledDeck:
             found, more = _played_out(chapter)
             played[chapter.id] = found
             findings += more
+    findings += contradicted_ideas(deck, graphs)
     return CompiledDeck(graphs, played, tuple(findings))
 
 

@@ -149,6 +149,7 @@ def _check_ids(chapters: list[tuple[TomlTable, ChapterFacts]]) -> None:
 def _check_order(chapters: list[tuple[TomlTable, ChapterFacts]]) -> None:
     """Every `after` names a chapter, and no chapter waits for itself in the end."""
     waits_for = {facts.id: facts.after for _, facts in chapters}
+    without_cards = {facts.id for _, facts in chapters if facts.kind is Kind.GAMES}
     for table, facts in chapters:
         if facts.after is None:
             continue
@@ -156,6 +157,10 @@ def _check_order(chapters: list[tuple[TomlTable, ChapterFacts]]) -> None:
             message = f"there is no chapter {facts.after[:40]}; write the id of one in after"
             table.error("unknown-chapter", message, "after")
             continue
+        if facts.after in without_cards:
+            message = f"{facts.after} is a chapter of games, without cards to wait for"
+            message += f": {facts.id} opens at once; name another chapter, or remove after"
+            table.warn("opens-at-once", message, "after")
         passed: set[str] = set()
         waiting: str | None = facts.id
         while waiting is not None and waiting not in passed:

@@ -1,0 +1,1 @@
+"""What a coach may want to know of a deck beyond what the reader finds; pure checks."""

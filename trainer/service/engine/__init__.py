@@ -1,0 +1,1 @@
+"""A UCI engine: its process, and what is kept of its answers."""
