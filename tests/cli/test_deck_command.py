@@ -20,6 +20,7 @@ def test_a_new_deck_brings_new_cards(tmp_path: Path) -> None:
         "edition": 1,
         "cards": {**NOTHING, "new": 6},
         "findings": [],
+        "changes": [],
     }
     assert document("deck", "add", str(folder))["cards"] == {**NOTHING, "kept": 6}
 
@@ -72,6 +73,7 @@ def test_an_edition_that_is_not_above_the_one_here_is_refused(
         "edition": None,
         "cards": None,
         "findings": [],
+        "changes": [],
     }
     assert why in result.stderr
     assert document("deck", "show", "small")["edition"] == 2

@@ -106,7 +106,7 @@ SAID = {
         "Nf3",
         [
             "Out of book: 2. Nf3, knight g1 to f3.",
-            "Sound, but not a move of this deck.",
+            "Sound, but not asked for here.",
             "Sound, but another course.",
             "Try again.",
         ],

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from tests.cli.runs import document, events, run
+from tests.small_decks import FIRST, SECOND, write_deck
 from trainer.cli.today import LONGEST_BAR, _chart
 from trainer.service.today import DayAhead
 
@@ -29,6 +30,7 @@ def test_json_has_the_fields_of_the_contract() -> None:
         "known": 0,
         "to_practise": 10,
     }
+    assert found["coming"] == []
     days = [date.fromisoformat(day["date"]) for day in found["days_ahead"]]
     assert days == [date(2026, 12, 3) + timedelta(days=n) for n in range(14)]
 
@@ -61,6 +63,43 @@ def test_when_all_is_done_it_names_the_day_to_come_back(home: Path) -> None:
     said = run("today").stdout
     assert "Nothing is left to practise today." in said
     assert said.endswith("Come back on Friday 4 December: 1 position will be due.\n")
+
+
+def test_empty_days_at_the_end_are_not_drawn() -> None:
+    assert "days" not in run("today").stdout
+    events("--fresh", "1", answers=[{"move": "e4", "seconds": 1}])
+    told = run("today").stdout
+    assert "\nThe next 2 days:\n  Thu  3 Dec    0\n  Fri  4 Dec    1 #\n\n" in told
+
+
+def test_what_comes_and_when(tmp_path: Path) -> None:
+    more = {"second": "opens = 2027-01-01", "third": 'after = "first"'}
+    chapters = {"first": FIRST, "second": SECOND, "third": "1. e4 c5 2. Nf3 *"}
+    run("deck", "add", str(write_deck(tmp_path / "b", chapters, deck_id="b", more=more)))
+    assert document("today")["coming"] == [
+        {
+            "deck": "b",
+            "chapter": "second",
+            "title": "Chapter second",
+            "kind": "lines",
+            "opens": "2027-01-01",
+            "after": None,
+            "left": 0,
+            "when": "opens on Friday 1 January 2027",
+        },
+        {
+            "deck": "b",
+            "chapter": "third",
+            "title": "Chapter third",
+            "kind": "lines",
+            "opens": None,
+            "after": "first",
+            "left": 6,
+            "when": "opens once 6 more positions of “Chapter first” are answered right",
+        },
+    ]
+    told = run("today").stdout
+    assert "  To come: “Chapter second” opens on Friday 1 January 2027; 1 more later.\n" in told
 
 
 @pytest.mark.parametrize(

@@ -5,11 +5,14 @@ from pathlib import Path
 
 import pytest
 
+from tests.course import write_course
+from tests.deck.packs import pack
 from tests.service.practising import play_all
 from tests.small_decks import FIRST, SECOND, write_deck
+from trainer.service.editions import CardChanges
 from trainer.service.preparation import Wish, prepare_practice
 from trainer.service.shelf_report import list_decks, report_deck
-from trainer.service.shelving import CardChanges, DeckRefused, add_deck
+from trainer.service.shelving import DeckRefused, accept, add_deck, prepare_deck
 from trainer.service.study import Study
 from trainer.store.answers import read_states
 
@@ -101,3 +104,80 @@ def test_a_deck_with_an_error_is_not_added(
     assert refused.value.findings
     assert list_decks(study) == []
     assert not study.home.decks.exists()
+
+
+# --- A proposal, and its acceptance
+
+BETTER = FIRST.replace("5. Nf3 {Keeps the queen off h4.}", "5. Qf3 {Hits e4 at once.}")
+
+
+def test_a_proposal_changes_nothing(study: Study, tmp_path: Path) -> None:
+    proposal = prepare_deck(study, write_deck(tmp_path / "one", {"first": FIRST}))
+    assert (proposal.account.cards.new, list_decks(study)) == (6, [])
+    assert not study.home.decks.exists()
+    assert accept(study, proposal).cards == CardChanges(0, 6, 0, 0)
+    assert (study.home.decks / "small" / "edition-1").is_dir()
+
+
+def test_an_edition_of_lines_and_other_kinds_stakes_what_was_answered(
+    study: Study, tmp_path: Path
+) -> None:
+    add_deck(study, write_deck(tmp_path / "one", {"first": FIRST}))
+    two = write_deck(tmp_path / "two", {"first": BETTER}, edition=2)
+    assert prepare_deck(study, two).account.at_stake == frozenset()
+    play_all(prepare_practice(study, Wish(fresh=99)))
+    proposal = prepare_deck(study, two)
+    assert len(proposal.account.at_stake) == 1
+    assert accept(study, proposal).cards == CardChanges(kept=5, new=0, changed=1, withdrawn=0)
+
+
+def test_what_is_answered_meanwhile_is_not_lost_unasked(study: Study, tmp_path: Path) -> None:
+    add_deck(study, write_deck(tmp_path / "one", {"first": FIRST}))
+    proposal = prepare_deck(study, write_deck(tmp_path / "two", {"first": BETTER}, edition=2))
+    play_all(prepare_practice(study, Wish(fresh=99)))
+    with pytest.raises(DeckRefused, match="meanwhile"):
+        accept(study, proposal)
+    assert list_decks(study)[0].edition == 1
+    # Without a question there is no promise to keep.
+    assert add_deck(study, tmp_path / "two").edition == 2
+
+
+def test_an_edition_that_came_meanwhile_is_not_replaced_by_an_older_one(
+    study: Study, tmp_path: Path
+) -> None:
+    add_deck(study, write_deck(tmp_path / "one", {"first": FIRST}))
+    proposal = prepare_deck(study, write_deck(tmp_path / "two", {"first": BETTER}, edition=2))
+    add_deck(study, write_deck(tmp_path / "three", {"first": FIRST}, edition=3))
+    with pytest.raises(DeckRefused, match="older than edition 3"):
+        accept(study, proposal)
+    assert [f.name for f in (study.home.decks / "small").iterdir()] == ["edition-3"]
+
+
+def _packed(folder: Path) -> Path:
+    files = {file.name: file.read_bytes() for file in folder.iterdir()}
+    return pack(folder.with_name(f"{folder.name}.deck.zip"), files)
+
+
+def test_a_deck_is_the_same_packed_or_not(study: Study, tmp_path: Path) -> None:
+    folder = write_deck(tmp_path / "one", {"first": FIRST})
+    add_deck(study, folder)
+    again = add_deck(study, _packed(folder))
+    assert (again.edition, again.account.changes) == (1, ())
+    other = write_deck(tmp_path / "other", {"first": BETTER})
+    with pytest.raises(DeckRefused, match="raise the edition"):
+        add_deck(study, _packed(other))
+
+
+def test_ideas_and_tactics_are_counted_card_by_card(study: Study, tmp_path: Path) -> None:
+    # One position and one key a card: two ideas on one position are two.
+    added = add_deck(study, write_course(tmp_path / "one"))
+    assert added.cards == CardChanges(0, 6, 0, 0)
+    assert add_deck(study, tmp_path / "one").cards == CardChanges(6, 0, 0, 0)
+
+
+def test_damaged_lines_are_compared_by_the_files(study: Study, tmp_path: Path) -> None:
+    add_deck(study, write_deck(tmp_path / "one", {"first": FIRST}))
+    study.db.execute("UPDATE lines SET graph = '{}'")
+    study.db.conn.commit()
+    two = write_deck(tmp_path / "two", {"first": BETTER}, edition=2)
+    assert add_deck(study, two).cards == CardChanges(kept=5, new=0, changed=1, withdrawn=0)

@@ -43,7 +43,7 @@ def judged(
         ("e4 e5", "nc3", "in book", ""),
         ("e4 e5", "Nf3", "in book", "Right too; the deck's first choice is Nc3."),
         ("e4 e5", "Qh5", "known mistake", ""),
-        ("e4 e5", "Bc4", "out of book", "Sound, but not a move of this deck."),
+        ("e4 e5", "Bc4", "out of book", "Sound, but not asked for here."),
         ("e4 e5", "h4", "out of book", "Not a move of this deck."),
         ("e4 e5", "Ke3", "illegal", "..."),
         ("e4 e5", "Nd4", "illegal", "..."),
@@ -57,7 +57,7 @@ def judged(
             "but the line asked for plays another move here.",
         ),
         ("e4 d6 d3 c5", "Nf3", "known mistake", ""),
-        ("e4 a6 d3 c5", "Nf3", "out of book", "Sound, but not a move of this deck."),
+        ("e4 a6 d3 c5", "Nf3", "out of book", "Sound, but not asked for here."),
     ],
 )
 def test_verdicts(line: str, typed: str, verdict: str, reason: str) -> None:

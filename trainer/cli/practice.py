@@ -115,6 +115,9 @@ def _nothing_to_practise(study: Study) -> Iterator[str]:
         )
     elif ahead := next((day for day in report.days_ahead if day.due), None):
         yield f"{counted(ahead.due, 'position')} will be due on {day_name(ahead.date)}."
+    yield from (
+        f"{deck.title}: {then}." for deck in report.decks if (then := report.to_come(deck.id))
+    )
     if any(deck.fresh for deck in report.decks):
         yield "`trainer practice --fresh 5` brings fresh positions."
     yield "`trainer practice --branch LINE` asks a branch at any time."

@@ -48,10 +48,13 @@ def _sentences(report: Today) -> Iterator[str]:
     yield _to_practise(report)
     for deck in report.decks:
         yield f"{deck.sentence}."
+        if later := report.to_come(deck.id):
+            yield f"  To come: {later}."
     yield ""
-    yield f"The next {len(report.days_ahead)} days:"
-    yield from _chart(report.days_ahead)
-    yield ""
+    if busy := _up_to_the_last_due(report.days_ahead):
+        yield f"The next {counted(len(busy), 'day')}:" if len(busy) > 1 else "Today:"
+        yield from _chart(busy)
+        yield ""
     yield _next_step(report)
 
 
@@ -71,6 +74,12 @@ def _to_practise(report: Today) -> str:
     )
 
 
+def _up_to_the_last_due(days: tuple[DayAhead, ...]) -> tuple[DayAhead, ...]:
+    """Without the empty days at the end."""
+    last = max((place for place, day in enumerate(days, 1) if day.due), default=0)
+    return days[:last]
+
+
 def _chart(days: tuple[DayAhead, ...]) -> Iterator[str]:
     most = max(day.due for day in days)
     for day in days:
@@ -83,5 +92,7 @@ def _next_step(report: Today) -> str:
         return "Start with `trainer practice`."
     ahead = next((day for day in report.days_ahead if day.due), None)
     if ahead is None:
-        return "Nothing falls due in these days. `trainer practice --fresh 5` brings fresh ones."
+        fresh = any(deck.fresh for deck in report.decks)
+        more = " `trainer practice --fresh 5` brings fresh ones." if fresh else ""
+        return f"Nothing falls due in the next {len(report.days_ahead)} days.{more}"
     return f"Come back on {day_name(ahead.date)}: {counted(ahead.due, 'position')} will be due."

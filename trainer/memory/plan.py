@@ -5,7 +5,7 @@ Cards come in travel order and keep it. What is left out here waits for another 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -25,20 +25,37 @@ class Plan:
     """Due and fresh cards together."""
 
 
-def plan_day(cards: Iterable[tuple[str, CardState]], today: date, fresh_limit: int) -> Plan:
-    """What is due, then at most `fresh_limit` fresh cards.
+def choose_fresh(groups: Sequence[Sequence[str]], limit: int) -> frozenset[str]:
+    """The fresh cards of a day: of every group its part, so that all groups end together.
 
-    :param cards: card keys with their states, in travel order, each key once.
+    Seats by largest remainders (Hamilton's method, common practice): each group gets the whole
+    part of its quota, and what is left goes to the largest fractions.
+
+    :param groups: fresh cards of one kind each, in the order in which they come.
+    """
+    total = sum(map(len, groups))
+    if limit >= total:
+        return frozenset(card for group in groups for card in group)
+    parts = [divmod(limit * len(group), total) for group in groups]
+    seats = [whole for whole, _ in parts]
+    by_remainder = sorted(range(len(groups)), key=lambda number: -parts[number][1])
+    for number in by_remainder[: limit - sum(seats)]:
+        seats[number] += 1
+    return frozenset(
+        card for group, seat in zip(groups, seats, strict=True) for card in group[:seat]
+    )
+
+
+def plan_day(cards: Iterable[tuple[str, CardState]], today: date, fresh: Collection[str]) -> Plan:
+    """What is due, and the fresh cards that were chosen.
+
+    :param cards: card keys with their states, in the order of asking, each key once.
     """
     repeats, chosen = [], []
-    fresh_left = fresh_limit
     for card, state in cards:
         if state.owes_repeat(today):
             repeats.append(card)
-        elif state.is_due(today):
-            chosen.append(card)
-        elif state.fresh and fresh_left > 0:
-            fresh_left -= 1
+        elif state.is_due(today) or (state.fresh and card in fresh):
             chosen.append(card)
     return Plan(tuple(repeats), tuple(chosen))
 

@@ -8,18 +8,23 @@ import chess
 
 from trainer.lines.graph import LineGraph, Standing, graph_from_data
 from trainer.lines.movetext import BadLine, read_movetext
+from trainer.lines.preferred import with_preferences
 from trainer.service.collection import collection_paused
 from trainer.service.opening import OpenDeck, Shelf
 from trainer.service.study import Study
 from trainer.store.database import DataFileError
 from trainer.store.decks import read_lines
+from trainer.store.preferences import read_preferences
 
 BookId = tuple[str, str]
 """Deck id and side."""
 
 
 class Books(Mapping[BookId, LineGraph]):
-    """The lines by deck id and side; each is read from the data file once."""
+    """The lines by deck id and side, as the student practises them who prefers some moves.
+
+    Each is read from the data file once.
+    """
 
     def __init__(self, study: Study, ids: list[BookId]) -> None:
         self._study = study
@@ -30,7 +35,8 @@ class Books(Mapping[BookId, LineGraph]):
         if book not in self._read:
             if book not in self._ids:
                 raise KeyError(book)
-            self._read[book] = _read_book(self._study, book)
+            preferred = read_preferences(self._study.db, book[0]).get(book[1], {})
+            self._read[book] = with_preferences(read_book(self._study, book), preferred)
         return self._read[book]
 
     def __iter__(self) -> Iterator[BookId]:
@@ -40,7 +46,11 @@ class Books(Mapping[BookId, LineGraph]):
         return len(self._ids)
 
 
-def _read_book(study: Study, book: BookId) -> LineGraph:
+def read_book(study: Study, book: BookId) -> LineGraph:
+    """The lines as the deck has them, whatever the student prefers.
+
+    :raises DataFileError: they are missing or damaged.
+    """
     deck, side = book
     try:
         with collection_paused():

@@ -9,15 +9,13 @@ from __future__ import annotations
 import os
 import shutil
 import tempfile
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from pathlib import Path
 
-from trainer.deck.deck import Deck, digest_of
-from trainer.deck.limits import PGN_BYTES
-from trainer.deck.manifest import MANIFEST
+from trainer.deck.deck import Deck
 from trainer.deck.paths import FileRefused
-from trainer.deck.source import is_single, open_source
+from trainer.deck.source import files_of
 from trainer.errors import TrainerError
 from trainer.service.home import Home
 
@@ -32,34 +30,26 @@ def keep_files(home: Home, deck: Deck, path: Path) -> None:
 
     :raises TrainerError: they cannot be copied, or have changed since.
     """
-    files = _files_of(deck, path)
     try:
+        files = files_of(deck, path)
         _forget_unfinished(home)
         _put(files, _folder(home, deck))
+    except FileRefused as refused:
+        raise TrainerError(f"{path}: not added: {refused.message}") from refused
     except OSError as error:
         raise TrainerError(
             f"{path}: its files could not be copied into the home ({error}); nothing was added"
         ) from error
 
 
-def _files_of(deck: Deck, path: Path) -> dict[str, bytes]:
-    chapters = dict.fromkeys(chapter.file for chapter in deck.chapters)
-    names = [*chapters] if is_single(path) else [MANIFEST, *chapters]
-    try:
-        source = open_source(path)
-        files = {name: source.read(name, PGN_BYTES) for name in names}
-    except FileRefused as refused:
-        raise TrainerError(f"{path}: not added: {refused.message}") from refused
-    if digest_of(files) != deck.digest:
-        raise TrainerError(
-            f"{path}: its files changed while they were read; nothing was added, try again"
-        )
-    return files
-
-
-def _put(files: dict[str, bytes], target: Path) -> None:
-    target.parent.parent.mkdir(parents=True, exist_ok=True)
-    with tempfile.TemporaryDirectory(dir=target.parent.parent, prefix=_BESIDE) as beside:
+def _put(files: Mapping[str, bytes], target: Path) -> None:
+    if _holds(target, files):
+        return
+    decks = target.parent.parent
+    decks.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryDirectory(
+        dir=decks, prefix=_BESIDE, ignore_cleanup_errors=True
+    ) as beside:
         copy = Path(beside) / "copy"
         for name, data in files.items():
             (copy / name).parent.mkdir(parents=True, exist_ok=True)
@@ -68,6 +58,14 @@ def _put(files: dict[str, bytes], target: Path) -> None:
         if target.exists():
             target.rename(Path(beside) / "before")
         copy.rename(target)
+
+
+def _holds(folder: Path, files: Mapping[str, bytes]) -> bool:
+    """Whether these files are there already; then what works is not taken away for a moment."""
+    try:
+        return all((folder / name).read_bytes() == data for name, data in files.items())
+    except OSError:
+        return False
 
 
 def _write(path: Path, data: bytes) -> None:
@@ -95,15 +93,6 @@ def forget_files_off_the_shelf(home: Home, shelf: Iterable[tuple[str, int]]) -> 
             shutil.rmtree(folder, ignore_errors=True)
             with suppress(OSError):
                 folder.parent.rmdir()
-
-
-def forget_other_editions(home: Home, deck: Deck) -> None:
-    """Remove the files of editions that are no longer on the shelf."""
-    kept = _folder(home, deck)
-    for folder in kept.parent.glob("edition-*"):
-        if folder != kept:
-            # What cannot be removed now, because another program reads it, goes next time.
-            shutil.rmtree(folder, ignore_errors=True)
 
 
 def _folder(home: Home, deck: Deck) -> Path:

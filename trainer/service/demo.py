@@ -16,7 +16,7 @@ from datetime import date, datetime, time, timedelta
 from pathlib import Path
 
 from trainer.memory.card_state import FRESH, RULE_VERSION, Answer, CardState, advance
-from trainer.memory.plan import plan_day
+from trainer.memory.plan import choose_fresh, plan_day
 from trainer.memory.sm2 import REPEATED_BELOW
 from trainer.service.clock import utc_text
 from trainer.service.shelving import add_deck
@@ -75,10 +75,11 @@ def _invent(study: Study, club: Club) -> Iterator[NewAnswer]:
         if ago in club.absent:
             continue
         day = study.today - timedelta(days=ago)
+        open_cards = [(card, states.get(card.card, FRESH)) for card in _open(deck, cards.values())]
         plan = plan_day(
-            ((card, states.get(card, FRESH)) for card in _open(deck, cards.values())),
+            ((card.card, state) for card, state in open_cards),
             day,
-            club.fresh_per_day,
+            _fresh(deck, open_cards, club.fresh_per_day),
         )
         instant = datetime.combine(day, club.evening, study.clock.now().tzinfo)
         for card in plan.cards:
@@ -89,10 +90,21 @@ def _invent(study: Study, club: Club) -> Iterator[NewAnswer]:
                 yield _logged(deck, cards[card], answer, utc_text(instant))
 
 
-def _open(deck: StoredDeck, cards: Iterable[StoredCard]) -> Iterator[str]:
+def _open(deck: StoredDeck, cards: Iterable[StoredCard]) -> Iterator[StoredCard]:
     """Cards of the chapters that open without another."""
     free = {chapter.id for chapter in deck.chapters if chapter.after is None}
-    return (card.card for card in cards if free.intersection(card.chapters))
+    return (card for card in cards if free.intersection(card.chapters))
+
+
+def _fresh(
+    deck: StoredDeck, cards: Iterable[tuple[StoredCard, CardState]], limit: int
+) -> frozenset[str]:
+    kinds = {chapter.id: chapter.kind for chapter in deck.chapters}
+    groups: dict[str, list[str]] = {}
+    for card, state in cards:
+        if state.fresh:
+            groups.setdefault(kinds[card.chapters[0]], []).append(card.card)
+    return choose_fresh(list(groups.values()), limit)
 
 
 def _luck(text: str) -> float:

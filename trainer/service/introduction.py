@@ -14,8 +14,8 @@ from trainer.memory.card_state import FRESH, Answer, CardState, advance
 from trainer.service.practice import Practice
 from trainer.service.shipped import shipped
 from trainer.service.study import Study
-from trainer.sitting.events import Recorded
 from trainer.sitting.cards import MoveCard
+from trainer.sitting.events import Recorded
 from trainer.sitting.sitting import Prompt, Rules, Sitting
 
 TITLE = "The first minute"

@@ -14,7 +14,7 @@ from itertools import accumulate
 from trainer.lines.graph import BookPosition, LineGraph
 from trainer.lines.stretches import StretchTree, grow
 from trainer.memory.card_state import FRESH, CardState
-from trainer.service.books import BookId, all_books
+from trainer.service.books import BookId, Books, all_books
 from trainer.service.opening import OpenDeck, read_shelf
 from trainer.service.study import Study
 from trainer.store.decks import StoredChapter
@@ -118,13 +118,14 @@ def report_lines(
     :param before: an earlier report; its lines are not read again if they are the same.
     """
     shelf = read_shelf(study)
-    books = all_books(study, shelf.decks)
+    lines = all_books(study, shelf.decks)
+    books = [book for entry in shelf.decks for book in _books_of(entry, lines)]
     if not books:
         return None
     wanted = min(books, key=lambda book: ((book[0] != deck), (book[1] != side)))
     entry = shelf.find(wanted[0])
     known = before is not None and (before.id, before.edition) == (wanted, entry.deck.edition)
-    book = before.book if before is not None and known else books[wanted]
+    book = before.book if before is not None and known else lines.get(wanted, _NO_LINES)
     tree = _tree(book, entry.open_chapters)
     states = (
         shelf.states.get(position.card, FRESH) if position.deck_move else None
@@ -145,6 +146,14 @@ def report_lines(
     )
 
 
+_NO_LINES = LineGraph("white", {}, (), 0)
+
+
+def _books_of(entry: OpenDeck, lines: Books) -> list[BookId]:
+    """The trees of a deck; an empty one where it has no lines, for its other chapters."""
+    return [book for book in lines if book[0] == entry.deck.id] or [(entry.deck.id, "white")]
+
+
 def _tree(book: LineGraph, open_chapters: frozenset[str]) -> StretchTree:
     return grow(
         book, lambda position: any(place.chapter in open_chapters for place in position.places)
@@ -154,7 +163,7 @@ def _tree(book: LineGraph, open_chapters: frozenset[str]) -> StretchTree:
 def _chapters(entry: OpenDeck, side: str, today: date) -> Iterable[ChapterHere]:
     titles = {chapter.id: chapter.title for chapter in entry.deck.chapters}
     for chapter in entry.deck.chapters:
-        if chapter.side == side:
+        if chapter.side == side and chapter.kind == "lines":
             yield _chapter(chapter, titles, chapter.id in entry.open_chapters, today)
 
 

@@ -6,7 +6,8 @@ more; a chapter in whose name a card was asked never closes again.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -43,6 +44,8 @@ class OpenDeck:
     open_chapters: frozenset[str]
     cards: tuple[OpenCard, ...]
     """In travel order."""
+    left: Mapping[str, int]
+    """By chapter how many of its cards, open or not, were never answered right."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +85,13 @@ class Shelf:
 _ORDER = {"lines": 0, "ideas": 1, "tactics": 2}
 
 
+def open_to_new_student(deck: StoredDeck, cards: Sequence[StoredCard], today: date) -> OpenDeck:
+    """A deck as it would stand on the shelf of somebody who never answered anything."""
+    left = _left(cards, {})
+    opened = _open_today(deck, left, today)
+    return OpenDeck(deck, opened, tuple(_open_cards(deck, cards, opened, {})), left)
+
+
 def read_shelf(study: Study) -> Shelf:
     """Everything on the shelf as it stands today."""
     states = read_states(study.db)
@@ -89,33 +99,35 @@ def read_shelf(study: Study) -> Shelf:
     decks = []
     for deck in read_decks(study.db):
         cards = list(read_cards(study.db, deck.id))
+        left = _left(cards, states)
         opened = frozenset(
             chapter for deck_id, chapter in asked if deck_id == deck.id
-        ) | _open_today(deck, cards, states, study.today)
-        decks.append(OpenDeck(deck, opened, tuple(_open_cards(deck, cards, opened, states))))
+        ) | _open_today(deck, left, study.today)
+        decks.append(OpenDeck(deck, opened, tuple(_open_cards(deck, cards, opened, states)), left))
     return Shelf(tuple(decks), states)
 
 
-def _open_today(
-    deck: StoredDeck, cards: list[StoredCard], states: Mapping[str, CardState], today: date
-) -> frozenset[str]:
-    shaky = {
+def _left(cards: Iterable[StoredCard], states: Mapping[str, CardState]) -> Counter[str]:
+    return Counter(
         chapter
         for card in cards
         if not states.get(card.card, FRESH).held_once
         for chapter in card.chapters
-    }
+    )
+
+
+def _open_today(deck: StoredDeck, left: Mapping[str, int], today: date) -> frozenset[str]:
     return frozenset(
         chapter.id
         for chapter in deck.chapters
         if (chapter.opens is None or chapter.opens <= today)
-        and (chapter.after is None or chapter.after not in shaky)
+        and (chapter.after is None or not left.get(chapter.after))
     )
 
 
 def _open_cards(
     deck: StoredDeck,
-    cards: list[StoredCard],
+    cards: Sequence[StoredCard],
     opened: frozenset[str],
     states: Mapping[str, CardState],
 ) -> Iterable[OpenCard]:

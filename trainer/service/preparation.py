@@ -15,11 +15,12 @@ from trainer.lines.position import position_key
 from trainer.memory.plan import Plan, plan_day
 from trainer.service.asking import make_card, make_guess
 from trainer.service.books import Books, all_books, boards_after
+from trainer.service.coming import coming
 from trainer.service.exercises import games_of
 from trainer.service.opening import OpenCard, OpenDeck, Shelf, read_shelf
 from trainer.service.practice import Practice
 from trainer.service.study import Study
-from trainer.service.today import fresh_left
+from trainer.service.today import fresh_left, fresh_of
 from trainer.sitting.sitting import Prompt, Rules, Sitting
 from trainer.store.decks import StoredChapter, StoredDeck
 
@@ -38,6 +39,8 @@ class Wish:
     """`white` or `black`: the cards of that side alone; None for both."""
     at: str | None = None
     """A position key, in place of a line: the cards there and at all that can follow."""
+    game: str | None = None
+    """The key of one model game of a chapter; None for those guessed through least often."""
 
     @property
     def of_the_day(self) -> bool:
@@ -55,9 +58,9 @@ def prepare_practice(study: Study, wish: Wish, letters: PieceLetters | None = No
     decks = _wanted_decks(shelf, wish)
     books = all_books(study, shelf.decks)
     if wish.chapter is not None:
-        chapter = _open_chapter(decks[0], wish.chapter)
+        chapter = _open_chapter(decks[0], wish.chapter, study.today)
         if chapter.kind == "games":
-            prompts = _games(study, decks[0].deck, chapter.id)
+            prompts = _games(study, decks[0].deck, chapter.id, wish.game)
             return _practice(study, Books(study, []), prompts, "choice", letters)
         cards = _of_chapter(decks[0], chapter)
     else:
@@ -72,7 +75,7 @@ def prepare_practice(study: Study, wish: Wish, letters: PieceLetters | None = No
     else:
         limit = fresh_left(study, shelf) if wish.fresh is None else wish.fresh
         states = [(card.card, card.state) for _, card in cards]
-        plan = plan_day(states, study.today, limit)
+        plan = plan_day(states, study.today, fresh_of((card for _, card in cards), limit))
     prompts = _prompts(study, shelf, books, cards, plan)
     return _practice(study, books, prompts, "day" if wish.of_the_day else "choice", letters)
 
@@ -114,26 +117,29 @@ def _of_chapter(entry: OpenDeck, chapter: StoredChapter) -> list[tuple[str, Open
     ]
 
 
-def _open_chapter(entry: OpenDeck, wanted: str) -> StoredChapter:
+def _open_chapter(entry: OpenDeck, wanted: str, today: date) -> StoredChapter:
     found = {chapter.id: chapter for chapter in entry.deck.chapters}
     if wanted not in found:
         raise TrainerError(
             f"deck {entry.deck.id!r} has no chapter {wanted!r}; its chapters are: "
             + ", ".join(found)
         )
-    if wanted not in entry.open_chapters:
-        raise TrainerError(f"chapter {wanted!r} of deck {entry.deck.id!r} is not open yet")
+    closed = {chapter.chapter: chapter.when for chapter in coming(entry, today)}
+    if wanted in closed:
+        raise TrainerError(
+            f"chapter {wanted!r} of deck {entry.deck.id!r} is not open yet; it {closed[wanted]}"
+        )
     return found[wanted]
 
 
-def _games(study: Study, deck: StoredDeck, chapter: str) -> list[Prompt]:
-    """The model games that were guessed through less often than others, in file order."""
+def _games(study: Study, deck: StoredDeck, chapter: str, key: str | None) -> list[Prompt]:
+    """One game, else those that were guessed through less often than others, in file order."""
     games = games_of(study, deck.id, chapter)
     least = min((game.finished_rounds for game in games), default=0)
     return [
         Prompt(make_guess(deck, chapter, game), fresh=not game.guessed, repeat=False)
         for game in games
-        if game.finished_rounds == least
+        if (game.finished_rounds == least if key is None else game.game.key == key)
     ]
 
 

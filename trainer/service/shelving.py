@@ -1,48 +1,61 @@
 """Adding a deck to the home: read, compared with the edition that is there, and kept.
 
-The deck's files are copied into the home and compiled into the data file. Cards keep their
-history by themselves: it belongs to position and move, not to a deck.
+First comes a proposal with the account of what would change, then it is accepted; between
+the two a face may ask. The deck's files are copied into the home and compiled into the data
+file. Cards keep their history by themselves: it belongs to what is asked, not to a deck.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
 
 from trainer.deck.compiled import CompiledDeck, compile_deck
-from trainer.deck.deck import Chapter, Deck, Kind
+from trainer.deck.deck import Deck
 from trainer.deck.findings import Finding, Severity, has_error
 from trainer.deck.reader import read_deck
+from trainer.deck.source import is_single
 from trainer.errors import TrainerError
-from trainer.lines.graph import graph_to_data, split_card_key
-from trainer.lines.idea import idea_to_data
-from trainer.lines.played_out import played_out_to_data
+from trainer.lines.graph import graph_to_data
 from trainer.service.collection import collection_paused
-from trainer.service.deck_files import forget_other_editions, keep_files
-from trainer.service.study import Study
-from trainer.store.database import transaction
-from trainer.store.decks import (
-    StoredCard,
-    StoredChapter,
-    StoredDeck,
-    StoredExercise,
-    put_deck,
-    read_cards,
-    read_edition,
+from trainer.service.deck_cards import Contents
+from trainer.service.deck_files import forget_files_off_the_shelf, keep_files
+from trainer.service.editions import CardChanges, EditionAccount, account_of
+from trainer.service.shelf_contents import (
+    contents_of,
+    old_contents,
+    stored_deck,
+    stored_exercises,
 )
+from trainer.service.study import Study
+from trainer.store.answers import read_states
+from trainer.store.database import DataFileError, transaction
+from trainer.store.decks import put_deck, read_decks, read_edition
+from trainer.store.preferences import read_preferences
 
 
 @dataclass(frozen=True, slots=True)
-class CardChanges:
-    """What a new edition means for the cards of a deck."""
+class Candidate:
+    """A deck without an error, as its files have it."""
 
-    kept: int
-    new: int
-    changed: int
-    """Positions whose move is another one now; counted neither as new nor as withdrawn."""
-    withdrawn: int
+    path: Path
+    deck: Deck
+    compiled: CompiledDeck
+    findings: tuple[Finding, ...]
+    """Warnings and notes alone."""
+
+
+@dataclass(frozen=True, slots=True)
+class Proposal:
+    """What adding a deck would come to, as the shelf stands."""
+
+    candidate: Candidate
+    deck: Deck
+    """With the edition that it would get."""
+    contents: Contents
+    account: EditionAccount
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,20 +65,32 @@ class AddedDeck:
     deck: str
     title: str
     edition: int
-    cards: CardChanges
+    account: EditionAccount
     findings: tuple[Finding, ...]
+
+    @property
+    def cards(self) -> CardChanges:
+        """How many cards stay, come, change and go."""
+        return self.account.cards
 
 
 class DeckRefused(TrainerError):
     """The deck was not added; the findings say why, where the fault is in its files."""
 
-    def __init__(self, message: str, findings: Sequence[Finding] = ()) -> None:
+    def __init__(
+        self,
+        message: str,
+        findings: Sequence[Finding] = (),
+        account: EditionAccount | None = None,
+    ) -> None:
+        """:param account: what it would change, where that is why."""
         super().__init__(message)
         self.findings = tuple(findings)
+        self.account = account
 
 
 def add_deck(study: Study, path: Path, side: str | None = None) -> AddedDeck:
-    """Add the deck in a folder, or a single PGN file as a deck of one chapter.
+    """Add a deck without a question, whatever it changes; the account tells.
 
     The same edition with the same content changes nothing.
 
@@ -73,30 +98,87 @@ def add_deck(study: Study, path: Path, side: str | None = None) -> AddedDeck:
     :raises DeckRefused: the deck has errors, or its edition is not above the one here.
     """
     with collection_paused():
-        return _add_deck(study, path, side)
+        return _put_on_shelf(study, _candidate(path, side))
 
 
-def _add_deck(study: Study, path: Path, side: str | None) -> AddedDeck:
+def prepare_deck(study: Study, path: Path, side: str | None = None) -> Proposal:
+    """The deck in a folder, a packed deck or a PGN file, ready to be added; nothing is changed.
+
+    :param side: `white` or `black`; needed for a PGN file, and for that alone.
+    :raises DeckRefused: the deck has errors, or its edition is not above the one here.
+    """
+    with collection_paused():
+        return _proposal(study, _candidate(path, side))
+
+
+def accept(study: Study, proposal: Proposal) -> AddedDeck:
+    """Add the deck of a proposal whose account was agreed to.
+
+    :raises DeckRefused: by now another edition is here, or more would go than was told.
+    """
+    with collection_paused():
+        return _put_on_shelf(study, proposal.candidate, proposal.account.at_stake)
+
+
+def forget_old_files(study: Study) -> None:
+    """Remove the files of what is no longer on the shelf; only once that is committed.
+
+    What cannot be done now is done the next time.
+    """
+    with suppress(DataFileError), transaction(study.db):
+        shelf = [(deck.id, deck.edition) for deck in read_decks(study.db)]
+        forget_files_off_the_shelf(study.home, shelf)
+
+
+def _candidate(path: Path, side: str | None) -> Candidate:
     read = read_deck(path, side)
     if read.deck is None:
         raise DeckRefused(_why_refused(path, read.findings), read.findings)
-    deck = read.deck
-    compiled = compile_deck(deck)
-    findings = [*read.findings, *compiled.findings]
+    compiled = compile_deck(read.deck)
+    findings = (*read.findings, *compiled.findings)
     if has_error(findings):
         raise DeckRefused(_why_refused(path, findings), findings)
-    cards = _stored_cards(deck, compiled)
-    lines = {side: graph_to_data(graph) for side, graph in compiled.graphs.items()}
-    exercises = list(_exercises(deck, compiled))
+    return Candidate(path, read.deck, compiled, findings)
+
+
+def _proposal(study: Study, candidate: Candidate) -> Proposal:
+    here = read_edition(study.db, candidate.deck.id)
+    deck = _with_edition(candidate.deck, here, candidate.path)
+    contents = contents_of(deck, candidate.compiled, read_preferences(study.db, deck.id))
+    old = None
+    if here is not None:
+        same = here[1] == deck.digest
+        old = contents if same else old_contents(study, deck.id)
+    answered = {card for card, state in read_states(study.db).items() if not state.fresh}
+    return Proposal(candidate, deck, contents, account_of(old, contents, answered))
+
+
+def _put_on_shelf(
+    study: Study, candidate: Candidate, agreed: frozenset[str] | None = None
+) -> AddedDeck:
+    """:param agreed: the answered cards that may go; None for any."""
+    lines = {side: graph_to_data(graph) for side, graph in candidate.compiled.graphs.items()}
     # One transaction from the look at the edition that is here to the one that takes its
     # place: two programs that add a deck together do so one after the other.
     with transaction(study.db):
-        deck = _with_edition(deck, read_edition(study.db, deck.id), path)
-        changes = _compare(read_cards(study.db, deck.id), cards)
-        keep_files(study.home, deck, path)
-        put_deck(study.db, _stored_deck(deck), cards, lines, exercises)
-    forget_other_editions(study.home, deck)
-    return AddedDeck(deck.id, deck.title, deck.edition, changes, tuple(findings))
+        now = _proposal(study, candidate)
+        if agreed is not None and not now.account.at_stake <= agreed:
+            raise DeckRefused(
+                f"{candidate.path}: not added: meanwhile other cards were answered that this "
+                "edition changes or withdraws; add it again",
+                account=now.account,
+            )
+        keep_files(study.home, now.deck, candidate.path)
+        put_deck(
+            study.db,
+            stored_deck(now.deck),
+            now.contents.stored_cards,
+            lines,
+            stored_exercises(now.deck, candidate.compiled),
+        )
+    forget_old_files(study)
+    deck = now.deck
+    return AddedDeck(deck.id, deck.title, deck.edition, now.account, candidate.findings)
 
 
 def _why_refused(path: Path, findings: Sequence[Finding]) -> str:
@@ -117,7 +199,7 @@ def _with_edition(deck: Deck, here: tuple[int, str] | None, path: Path) -> Deck:
     edition, digest = here
     if digest == deck.digest:
         return replace(deck, edition=edition)
-    if path.is_file():
+    if is_single(path):
         return replace(deck, edition=edition + 1)
     if deck.edition < edition:
         raise DeckRefused(
@@ -130,66 +212,3 @@ def _with_edition(deck: Deck, here: tuple[int, str] | None, path: Path) -> Deck:
             "content; raise the edition in deck.toml"
         )
     return deck
-
-
-def _stored_cards(deck: Deck, compiled: CompiledDeck) -> list[StoredCard]:
-    """Lines in travel order, then ideas, then tactics; a card that chapters share once."""
-    order = {chapter.id: place for place, chapter in enumerate(deck.chapters)}
-    chapters: dict[str, tuple[str, set[str]]] = {}
-    for card, side, found in _places_of_cards(deck, compiled):
-        chapters.setdefault(card, (side, set()))[1].update(found)
-    return [
-        StoredCard(card, side, rank, tuple(sorted(found, key=order.__getitem__)))
-        for rank, (card, (side, found)) in enumerate(chapters.items())
-    ]
-
-
-def _places_of_cards(
-    deck: Deck, compiled: CompiledDeck
-) -> Iterator[tuple[str, str, Iterable[str]]]:
-    """Card, side and chapters."""
-    for side, graph in compiled.graphs.items():
-        for position in graph.cards:
-            yield position.card, side, (place.chapter for place in position.places)
-    for chapter in deck.chapters:
-        for idea in chapter.ideas:
-            yield idea.key, idea.side, (chapter.id,)
-    for chapter in deck.chapters:
-        if chapter.kind is Kind.TACTICS:
-            for tactic in compiled.played[chapter.id]:
-                yield tactic.key, tactic.side, (chapter.id,)
-
-
-def _exercises(deck: Deck, compiled: CompiledDeck) -> Iterator[StoredExercise]:
-    for chapter in deck.chapters:
-        for idea in chapter.ideas:
-            yield StoredExercise(chapter.id, idea.key, idea_to_data(idea))
-        for played in compiled.played.get(chapter.id, ()):
-            yield StoredExercise(chapter.id, played.key, played_out_to_data(played))
-
-
-def _compare(old: Iterable[StoredCard], new: Iterable[StoredCard]) -> CardChanges:
-    before = {card.card for card in old}
-    after = {card.card for card in new}
-    added = {split_card_key(card)[0] for card in after - before}
-    dropped = {split_card_key(card)[0] for card in before - after}
-    return CardChanges(
-        kept=len(before & after),
-        new=len(added - dropped),
-        changed=len(added & dropped),
-        withdrawn=len(dropped - added),
-    )
-
-
-def _stored_deck(deck: Deck) -> StoredDeck:
-    facts: dict[str, Any] = {
-        name: getattr(deck, name)
-        for name in ("id", "edition", "digest", "title", "author", "language", "licence", "about")
-    }
-    return StoredDeck(**facts, chapters=tuple(_stored_chapter(c) for c in deck.chapters))
-
-
-def _stored_chapter(chapter: Chapter) -> StoredChapter:
-    return StoredChapter(
-        chapter.id, chapter.title, chapter.kind.value, chapter.side, chapter.opens, chapter.after
-    )

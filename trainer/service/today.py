@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from trainer.memory.card_state import CardState
-from trainer.memory.plan import plan_day
-from trainer.service.opening import OpenDeck, Shelf, read_shelf
+from trainer.memory.plan import choose_fresh, plan_day
+from trainer.service.coming import ComingChapter, all_coming, to_come
+from trainer.service.opening import OpenCard, OpenDeck, Shelf, read_shelf
 from trainer.service.study import Study
 
 DAYS_AHEAD = 14
@@ -61,6 +62,8 @@ class Today:
     decks: tuple[DeckToday, ...]
     days_ahead: tuple[DayAhead, ...]
     """Today first, with all that is overdue."""
+    coming: tuple[ComingChapter, ...]
+    """The chapters that are closed still."""
 
     @property
     def to_practise(self) -> int:
@@ -73,6 +76,10 @@ class Today:
         seen = self.due + self.repeats
         return seen * SEEN_SECONDS + self.fresh_today * FRESH_SECONDS
 
+    def to_come(self, deck_id: str) -> str:
+        """What a deck holds back still, as a clause; empty where all of it is open."""
+        return to_come([chapter for chapter in self.coming if chapter.deck == deck_id])
+
 
 def fresh_left(study: Study, shelf: Shelf) -> int:
     """How many fresh cards the day still allows."""
@@ -80,14 +87,26 @@ def fresh_left(study: Study, shelf: Shelf) -> int:
     return max(0, study.settings.fresh_per_day - introduced)
 
 
+def fresh_of(cards: Iterable[OpenCard], limit: int) -> frozenset[str]:
+    """Which fresh cards come, lines, ideas and tactics each by their part.
+
+    :param cards: in the order of asking.
+    """
+    groups: dict[str, list[str]] = {}
+    for card in cards:
+        if card.state.fresh:
+            groups.setdefault(card.kind, []).append(card.card)
+    return choose_fresh(list(groups.values()), limit)
+
+
 def report_today(study: Study) -> Today:
     """The day as it stands now."""
     shelf = read_shelf(study)
     today = study.today
-    cards = {card.card: (deck, card.state) for deck, card in shelf.each_card_once()}
-    plan = plan_day(
-        ((key, state) for key, (_, state) in cards.items()), today, fresh_left(study, shelf)
-    )
+    open_cards = shelf.each_card_once()
+    cards = {card.card: (deck, card.state) for deck, card in open_cards}
+    fresh = fresh_of((card for _, card in open_cards), fresh_left(study, shelf))
+    plan = plan_day(((key, state) for key, (_, state) in cards.items()), today, fresh)
     asked = Counter(cards[key][0] for key in (*plan.repeats, *plan.cards))
     return Today(
         date=today,
@@ -96,6 +115,7 @@ def report_today(study: Study) -> Today:
         repeats=len(plan.repeats),
         decks=tuple(_deck_today(entry, today, asked[entry.deck.id]) for entry in shelf.decks),
         days_ahead=tuple(_ahead([state for _, state in cards.values()], today)),
+        coming=all_coming(shelf, today),
     )
 
 

@@ -87,7 +87,7 @@ def judge(
     if title := other_decks.get(move.uci()):
         reason = f"{san} is the move of another deck, “{title}”; this one plays another."
         return Judgement(Verdict.OTHER_DECK, reason, move, san, said)
-    reason = "Sound, but not a move of this deck." if said else "Not a move of this deck."
+    reason = "Sound, but not asked for here." if said else "Not a move of this deck."
     return Judgement(Verdict.OUT_OF_BOOK, reason, move, san, said)
 
 

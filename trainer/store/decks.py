@@ -7,7 +7,7 @@ here: it belongs to cards, whatever deck they are in.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from datetime import date
 from typing import Any
@@ -158,14 +158,7 @@ def put_deck(
         {**asdict(chapter), "deck": deck.id, "place": place, "opens": _text(chapter.opens)}
         for place, chapter in enumerate(deck.chapters)
     )
-    db.conn.executemany(
-        "INSERT INTO deck_card (deck, card, chapter, side, rank) VALUES (?, ?, ?, ?, ?)",
-        (
-            (deck.id, card.card, chapter, card.side, card.rank)
-            for card in cards
-            for chapter in card.chapters
-        ),
-    )
+    put_cards(db, deck.id, cards)
     for side, graph in lines.items():
         db.table("lines").insert({"deck": deck.id, "side": side, "graph": _as_json(graph)})
     db.table("exercise").insert_all(
@@ -178,6 +171,27 @@ def put_deck(
         }
         for place, exercise in enumerate(exercises)
     )
+
+
+def put_cards(db: Database, deck_id: str, cards: Iterable[StoredCard]) -> None:
+    """Let a deck ask these cards in place of those it asks now; inside a transaction."""
+    db.execute("DELETE FROM deck_card WHERE deck = ?", [deck_id])
+    db.conn.executemany(
+        "INSERT INTO deck_card (deck, card, chapter, side, rank) VALUES (?, ?, ?, ?, ?)",
+        (
+            (deck_id, card.card, chapter, card.side, card.rank)
+            for card in cards
+            for chapter in card.chapters
+        ),
+    )
+
+
+def remove_deck(db: Database, deck_id: str) -> None:
+    """Remove a deck with its chapters, cards, lines and exercises; inside a transaction.
+
+    Answers, guesses and preferences stay: added again, the deck finds them.
+    """
+    db.execute("DELETE FROM deck WHERE id = ?", [deck_id])
 
 
 _DECK_COLUMNS = ("id", "edition", "digest", "title", "author", "language", "licence", "about")
