@@ -30,7 +30,7 @@ def fill(home: Path) -> None:
         for number in range(CARDS)
     ]
     with transaction(db):
-        put_deck(db, deck, cards, {})
+        put_deck(db, deck, cards, (), ())
     record_all(
         db,
         [

@@ -7,7 +7,7 @@ remembers is nobody's business here.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
 from hashlib import sha256
@@ -65,6 +65,11 @@ class Deck:
     chapters: tuple[Chapter, ...]
     digest: str
     """Of the names and bytes of its files: the same wherever the deck lies."""
+
+    def without_trees(self) -> Deck:
+        """The same without its games: once they are compiled, they are most of its memory."""
+        chapters = tuple(replace(chapter, games=()) for chapter in self.chapters)
+        return replace(self, chapters=chapters)
 
 
 def digest_of(files: Mapping[str, bytes]) -> str:

@@ -42,6 +42,7 @@ class Candidate:
 
     path: Path
     deck: Deck
+    """Without its trees."""
     compiled: CompiledDeck
     findings: tuple[Finding, ...]
     """Warnings and notes alone."""
@@ -138,7 +139,7 @@ def _candidate(path: Path, side: str | None) -> Candidate:
     findings = (*read.findings, *compiled.findings)
     if has_error(findings):
         raise DeckRefused(_why_refused(path, findings), findings)
-    return Candidate(path, read.deck, compiled, findings)
+    return Candidate(path, read.deck.without_trees(), compiled, findings)
 
 
 def _proposal(study: Study, candidate: Candidate) -> Proposal:
@@ -157,7 +158,6 @@ def _put_on_shelf(
     study: Study, candidate: Candidate, agreed: frozenset[str] | None = None
 ) -> AddedDeck:
     """:param agreed: the answered cards that may go; None for any."""
-    lines = {side: graph_to_data(graph) for side, graph in candidate.compiled.graphs.items()}
     # One transaction from the look at the edition that is here to the one that takes its
     # place: two programs that add a deck together do so one after the other.
     with transaction(study.db):
@@ -173,7 +173,7 @@ def _put_on_shelf(
             study.db,
             stored_deck(now.deck),
             now.contents.stored_cards,
-            lines,
+            ((side, graph_to_data(graph)) for side, graph in candidate.compiled.graphs.items()),
             stored_exercises(now.deck, candidate.compiled),
         )
     forget_old_files(study)

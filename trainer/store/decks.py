@@ -140,12 +140,12 @@ def put_deck(
     db: Database,
     deck: StoredDeck,
     cards: Sequence[StoredCard],
-    lines: Mapping[str, Any],
+    lines: Iterable[tuple[str, Any]],
     exercises: Sequence[StoredExercise],
 ) -> None:
     """Add a deck, or put it in the place of the one on the shelf; inside a transaction.
 
-    :param lines: compiled lines by side.
+    :param lines: sides with their compiled lines; of large ones no two need to exist at once.
     :param exercises: in deck order.
     """
     row = db.execute("SELECT added FROM deck WHERE id = ?", [deck.id]).fetchone()
@@ -159,7 +159,7 @@ def put_deck(
         for place, chapter in enumerate(deck.chapters)
     )
     put_cards(db, deck.id, cards)
-    for side, graph in lines.items():
+    for side, graph in lines:
         db.table("lines").insert({"deck": deck.id, "side": side, "graph": _as_json(graph)})
     db.table("exercise").insert_all(
         {
