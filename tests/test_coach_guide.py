@@ -78,4 +78,4 @@ def test_the_examples_are_read_without_a_finding() -> None:
 
 def test_the_bounds_are_those_of_the_reader() -> None:
     bounds = [GAMES, MOVES, IDEAS, CHAPTERS, POSITIONS, COMMENT_CHARS, TURNS]
-    assert [bound for bound in bounds if f"{bound:,} " not in GUIDE] == []
+    assert [bound for bound in bounds if f"{bound:,}" not in GUIDE] == []

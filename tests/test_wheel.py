@@ -38,3 +38,12 @@ def test_the_demo_runs_from_a_built_wheel_in_an_empty_folder(tmp_path: Path) -> 
     assert (demo.returncode, demo.stderr) == (0, "")
     assert "The Vienna" in demo.stdout
     assert list(empty.iterdir()) == []
+    made = subprocess.run(
+        [sys.executable, "-m", "trainer", "deck", "new", str(empty / "mine")],
+        cwd=empty,
+        env=os.environ | {"PYTHONPATH": str(installed), "TRAINER_HOME": str(tmp_path / "home")},
+        capture_output=True,
+        text=True,
+    )
+    assert (made.returncode, made.stderr) == (0, "")
+    assert (empty / "mine" / "deck.toml").is_file()

@@ -5,8 +5,11 @@ from __future__ import annotations
 import pytest
 
 from tests.deck.reading import nodes, places, read
+from trainer.deck.allowance import Allowance
 from trainer.deck.findings import Severity
 from trainer.deck.limits import COMMENT_CHARS, DEPTH, FINDINGS, SIBLINGS, TAGS
+from trainer.deck.pgn import read_pgn
+from trainer.lines.position import PositionPool
 
 BLACK_TO_MOVE = "4k3/8/8/8/8/8/4p3/K7 b - - 3 40"
 FEN = f'[SetUp "1"]\n[FEN "{BLACK_TO_MOVE}"]\n\n'
@@ -234,8 +237,6 @@ def test_costly_file_is_refused(text: str) -> None:
 # The limit that is lowered, and a text that is one above it.
 COUNTED = {
     "games": ("pgn", "GAMES", 2, "1. e4 * 1. c4 * 1. d3 *"),
-    "moves": ("pgn", "MOVES", 4, "1. e4 e5 2. Nf3 * 1. e4 e5 *"),
-    "moves of one game": ("pgn", "MOVES", 2, "1. e4 (1. c4) e5 *"),
     "positions": ("san", "POSITIONS", 3, "1. e4 e5 2. Nf3 *"),
     "starts": ("pgn", "POSITIONS", 2, f"1. e4 * {FEN} *"),
 }
@@ -249,6 +250,18 @@ def test_what_is_counted_has_a_limit(
     assert [code for code, _, _ in places(text, Severity.ERROR)] == ["too-large"]
     monkeypatch.setattr(f"trainer.deck.{module}.{limit}", most + 1)
     assert places(text, Severity.ERROR) == []
+
+
+@pytest.mark.parametrize(
+    ("most", "text"), [(4, "1. e4 e5 2. Nf3 * 1. e4 e5 *"), (2, "1. e4 (1. c4) e5 *")]
+)
+def test_moves_are_counted_over_a_whole_deck(most: int, text: str) -> None:
+    for allowed, wanted in ((most, ["too-large"]), (most + 1, [])):
+        _, findings = read_pgn(text, "test.pgn", PositionPool(), Allowance(moves=allowed))
+        assert [found.code for found in findings if found.severity is Severity.ERROR] == wanted
+    allowance = Allowance(moves=most + 1)
+    read_pgn(text, "test.pgn", PositionPool(), allowance)
+    assert allowance.moves == 0
 
 
 def test_comments_are_counted_move_by_move() -> None:

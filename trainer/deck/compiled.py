@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from trainer.deck.check.contradicted_ideas import contradicted_ideas
 from trainer.deck.deck import Chapter, Deck, Kind
 from trainer.deck.findings import Finding, Severity
-from trainer.deck.limits import DEFENCE_PLIES, PLAYED_PLIES, TURNS
+from trainer.deck.limits import DEFENCE_PLIES, FINDINGS, PLAYED_PLIES, TURNS
 from trainer.lines.graph import LineGraph
 from trainer.lines.graph_builder import Contradiction, build_graph
 from trainer.lines.played_out import PlayedOut, model_game_of, tactic_of
@@ -48,7 +48,19 @@ def compile_deck(deck: Deck) -> CompiledDeck:
             played[chapter.id] = found
             findings += more
     findings += contradicted_ideas(deck, graphs)
-    return CompiledDeck(graphs, played, tuple(findings))
+    return CompiledDeck(graphs, played, tuple(_listed(findings)))
+
+
+def _listed(findings: list[Finding]) -> list[Finding]:
+    """As many as anybody reads; an error is never among those left out alone."""
+    if len(findings) <= FINDINGS:
+        return findings
+    by_weight = sorted(findings, key=lambda found: found.severity is not Severity.ERROR)
+    message = f"{len(findings) - FINDINGS} more of this kind are not listed; mend these first"
+    last = Finding(
+        "too-many-findings", Severity.WARNING, findings[0].file, None, None, None, message
+    )
+    return [*by_weight[:FINDINGS], last]
 
 
 def _contradiction(found: Contradiction, files: Mapping[str, str]) -> Finding:

@@ -114,7 +114,7 @@ class GameReader:
         line.follow(node)
         self.moves += 1
         if self.moves > self._most_moves:
-            self._findings.refuse(f"the file holds more than {MOVES} moves", token.line)
+            self._findings.refuse(f"the deck holds more than {MOVES} moves", token.line)
 
     def _compare(self, node: MoveNode, siblings: list[MoveNode]) -> None:
         if len(siblings) >= SIBLINGS:

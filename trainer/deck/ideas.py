@@ -14,7 +14,7 @@ import chess
 
 from trainer.deck.clean import clean_line
 from trainer.deck.findings import FindingList
-from trainer.deck.limits import CHOICES, IDEA_CHARS, IDEAS, TITLE_CHARS
+from trainer.deck.limits import CHOICES, IDEA_CHARS, IDEAS, LINE_CHARS, TITLE_CHARS
 from trainer.deck.toml_file import parse_toml
 from trainer.deck.toml_places import lines_of_keys
 from trainer.deck.toml_table import TomlTable
@@ -28,12 +28,13 @@ _KEYS = ("id", "after", "fen", "ask", "squares", "move", "choose", "why")
 
 
 def read_ideas(
-    data: bytes, file: str, deck: str, side: str, findings: FindingList
+    data: bytes, file: str, deck: str, side: str, findings: FindingList, most: int = IDEAS
 ) -> tuple[Idea, ...]:
     """The ideas of a file, those with faults left out.
 
     :param deck: the deck's id, part of what the ideas' cards are known by.
     :param side: `white` or `black`, who sees the board from below; empty for the side to move.
+    :param most: how many ideas the deck may still hold.
     """
     text, values = parse_toml(data, file, findings)
     if values is None:
@@ -47,8 +48,9 @@ def read_ideas(
         return ()
     if not written:
         findings.error("no-ideas", f"{file} holds no idea; add one under [[idea]]")
-    if len(written) > IDEAS:
-        findings.refuse(f"the file holds more than {IDEAS} ideas", lines.get(("idea", IDEAS, "")))
+    if len(written) > most:
+        message = f"the deck holds more than {IDEAS} ideas"
+        findings.refuse(message, lines.get(("idea", most, "")))
     ideas = []
     for place, value in enumerate(written):
         findings.game = place + 1
@@ -121,7 +123,7 @@ class _Reader:
 
     def _place(self) -> _Place | None:
         key = self._only_one("a position", ("after", "fen"))
-        text = self._table.text(key, most=IDEA_CHARS) if key else ""
+        text = self._table.text(key, most=LINE_CHARS) if key else ""
         if key == "after":
             return self._after(text)
         return self._set_up(text) if text else None

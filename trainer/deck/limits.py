@@ -8,7 +8,10 @@ MANIFEST_BYTES = 256 * 1024
 """`deck.toml` lists chapters; at 300 bytes each this holds more than `CHAPTERS`."""
 
 IDEAS_BYTES = 1024 * 1024
-"""A chapter of ideas; at 500 bytes each this holds all `IDEAS`."""
+"""A chapter of ideas; at 2 kB each this holds all `IDEAS`."""
+
+COMMENTS_BETWEEN = 1_000
+"""Comments between two games, all of which are lost anyway."""
 
 PGN_BYTES = 8 * 1024 * 1024
 """A chapter of a million words; read whole, at about three times its size in memory."""
@@ -22,6 +25,12 @@ PACK_BYTES = 32 * 1024 * 1024
 PACK_ENTRIES = 5_000
 """Listed in a packed deck: room for a folder that was zipped with its version control."""
 
+NAME_CHARS = 255
+"""Of an entry there, its folders included."""
+
+TOML_DEPTH = 32
+"""Parts of one dotted key: reading it costs the square of them, and a deck has no such keys."""
+
 CHAPTERS = 200
 """More could not be told apart in a list."""
 
@@ -29,10 +38,11 @@ GAMES = 20_000
 """In one file; a game without moves is cheap but not free."""
 
 MOVES = 300_000
-"""In one file, variations included: about 100 MB of move nodes, read in some seconds."""
+"""In one deck, variations included: about 100 MB of move nodes, read in some seconds."""
 
-POSITIONS = 200_000
-"""Different ones in one deck: each holds a board, about 2 kB, which makes 400 MB."""
+POSITIONS = 120_000
+"""Different ones in one deck: adding it takes about 7 kB for each at its peak, which makes
+900 MB (measured at 100,000: tests.bench.big_deck)."""
 
 DEPTH = 10_000
 """Variations inside variations; nobody nests ten deep by hand, programs nest a whole line."""
@@ -55,8 +65,11 @@ TITLE_CHARS = 200
 ABOUT_CHARS = 20_000
 """A deck's own words about itself, as long as a comment at most."""
 
-IDEAS = 2_000
-"""In one file; forty make a course."""
+IDEAS = 500
+"""In one deck; forty make a course. Each follows its line, which is most of the time."""
+
+LINE_CHARS = 600
+"""The line that leads to an idea: about forty moves of both sides."""
 
 IDEA_CHARS = 2_000
 """A question, an answer to choose, or a reason: a screen of text."""

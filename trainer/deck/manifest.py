@@ -102,6 +102,7 @@ def _chapters(deck: TomlTable, lines: Lines, findings: FindingList) -> list[Chap
     ]
     read = [(table, facts) for table in tables if (facts := _chapter(table))]
     _check_ids(read)
+    _check_files(read)
     _check_order(read)
     return [facts for _, facts in read]
 
@@ -144,6 +145,16 @@ def _check_ids(chapters: list[tuple[TomlTable, ChapterFacts]]) -> None:
             message = f"two chapters have the id {facts.id}; give this one another id"
             table.error("duplicate-chapter", message, "id")
         seen.add(facts.id)
+
+
+def _check_files(chapters: list[tuple[TomlTable, ChapterFacts]]) -> None:
+    """No file is asked twice in the same way: it would cost its time again, and mean nothing."""
+    seen: dict[tuple[str, Kind, str], str] = {}
+    for table, facts in chapters:
+        earlier = seen.setdefault((facts.file, facts.kind, facts.side), facts.id)
+        if earlier != facts.id:
+            message = f"{facts.file} is the file of the chapter {earlier} already; name another"
+            table.error("repeated-file", message, "file")
 
 
 def _check_order(chapters: list[tuple[TomlTable, ChapterFacts]]) -> None:

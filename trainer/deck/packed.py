@@ -17,7 +17,7 @@ from collections.abc import Iterable
 from contextlib import suppress
 from pathlib import Path
 
-from trainer.deck.limits import PACK_BYTES, PACK_ENTRIES
+from trainer.deck.limits import NAME_CHARS, PACK_BYTES, PACK_ENTRIES
 from trainer.deck.manifest import MANIFEST
 from trainer.deck.paths import FileRefused, folded, is_folder, read_plain, why_unsafe
 
@@ -93,6 +93,8 @@ class PackedFiles:
         seen: dict[str, str] = {}
         for entry in entries:
             name = _name_of(entry)
+            if len(name) > NAME_CHARS:
+                raise self._refused("unsafe-entry", f"holds a name of more than {NAME_CHARS} signs")
             if why := why_unsafe(name) or _why_not_read(entry):
                 raise self._refused("unsafe-entry", f'holds "{_short(name)}", which {why}')
             if other := seen.get(folded(name)):

@@ -12,10 +12,11 @@ from contextlib import suppress
 
 import chess
 
+from trainer.deck.allowance import Allowance
 from trainer.deck.clean import clean
 from trainer.deck.findings import Finding, FindingList, StopReading
 from trainer.deck.game_reader import READS, GameReader
-from trainer.deck.limits import GAMES, MOVES, POSITIONS
+from trainer.deck.limits import COMMENTS_BETWEEN, GAMES, POSITIONS
 from trainer.deck.san import SanReader
 from trainer.deck.tag_pairs import TagSection
 from trainer.lines.pgn_tokens import Source, Token, TokenKind
@@ -30,7 +31,9 @@ _TAGS_AFTER_GAP = re.compile(
 """What no comment holds, unless its end is missing: a blank line, then a tag pair."""
 
 
-def read_pgn(text: str, file: str, pool: PositionPool) -> tuple[list[GameTree], list[Finding]]:
+def read_pgn(
+    text: str, file: str, pool: PositionPool, allowance: Allowance | None = None
+) -> tuple[list[GameTree], list[Finding]]:
     """The games of a PGN text and what is wrong with it.
 
     A game with an error is in the list as far as it could be read; one whose start is not
@@ -38,16 +41,19 @@ def read_pgn(text: str, file: str, pool: PositionPool) -> tuple[list[GameTree], 
 
     :param file: what the findings call the file.
     :param pool: takes the positions; share one among the files of a deck.
+    :param allowance: what the deck may still hold; None where the file stands alone.
     """
     findings = FindingList(file)
-    reader = _FileReader(Source(clean(text)), pool, findings)
+    reader = _FileReader(Source(clean(text)), pool, findings, allowance or Allowance())
     with suppress(StopReading):
         reader.read()
     return reader.games, findings.finished()
 
 
 class _FileReader:
-    def __init__(self, source: Source, pool: PositionPool, findings: FindingList) -> None:
+    def __init__(
+        self, source: Source, pool: PositionPool, findings: FindingList, allowance: Allowance
+    ) -> None:
         self.games: list[GameTree] = []
         self._source = source
         self._pool = pool
@@ -55,7 +61,7 @@ class _FileReader:
         self._san = SanReader(pool)
         self._starts: dict[str, Position] = {}
         self._count = 0
-        self._moves = 0
+        self._allowance = allowance
         self._section: TagSection | None = None
         """The tags of the game that is being read; None between games."""
         self._game: GameReader | None = None
@@ -145,6 +151,9 @@ class _FileReader:
         elif self._section:
             (self._game or self._open_movetext(token.line)).comment(token)
         else:
+            if len(self._between) == COMMENTS_BETWEEN:
+                message = f"more than {COMMENTS_BETWEEN} comments between two games"
+                self._findings.refuse(message, *token.place)
             self._between.append(token)
         return swallowed
 
@@ -164,7 +173,7 @@ class _FileReader:
         start = self._start_at(fen)
         tree = GameTree(self._count, section.line, section.tags, start, fen)
         self._game = GameReader(
-            tree, start if known else None, self._san, self._findings, MOVES - self._moves
+            tree, start if known else None, self._san, self._findings, self._allowance.moves
         )
         if known:
             self.games.append(tree)
@@ -194,7 +203,7 @@ class _FileReader:
 
     def _forget_game(self) -> None:
         if self._game:
-            self._moves += self._game.moves
+            self._allowance.moves -= self._game.moves
         self._section = self._game = None
 
     def _tags_inside(self, token: Token) -> int | None:

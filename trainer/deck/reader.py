@@ -12,6 +12,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
+from trainer.deck.allowance import Allowance
 from trainer.deck.clean import decode
 from trainer.deck.deck import Chapter, Deck, Kind, digest_of
 from trainer.deck.findings import Finding, FindingList, Severity, StopReading, has_error
@@ -77,6 +78,7 @@ class _DeckReader:
         self._source = source
         self._files: dict[str, bytes] = {}
         self._pool = PositionPool()
+        self._allowance = Allowance()
         self._games: dict[str, tuple[GameTree, ...]] = {}
 
     def read(self) -> Deck | None:
@@ -118,7 +120,9 @@ class _DeckReader:
         findings = FindingList(facts.file)
         ideas: tuple[Idea, ...] = ()
         with suppress(StopReading):
-            ideas = read_ideas(data, facts.file, deck, facts.side, findings)
+            most = self._allowance.ideas
+            ideas = read_ideas(data, facts.file, deck, facts.side, findings, most)
+        self._allowance.ideas -= len(ideas)
         self.in_chapters += findings.finished()
         return ideas
 
@@ -128,7 +132,7 @@ class _DeckReader:
         data = self._bytes_of(facts.file, PGN_BYTES, facts.line)
         if data is None:
             return ()
-        games, findings = _read_games(data, facts.file, self._pool)
+        games, findings = _read_games(data, facts.file, self._pool, self._allowance)
         self._games[facts.file] = tuple(games)
         self.in_chapters += findings
         return self._games[facts.file]
@@ -163,7 +167,7 @@ def _read_single(source: DeckSource, name: str, side: str | None) -> ReadDeck:
     if side not in _SIDES:
         message = "a single PGN file does not tell whose moves are asked; say white or black"
         findings.error("missing-side", message)
-    games, in_games = _read_games(data, name, PositionPool())
+    games, in_games = _read_games(data, name, PositionPool(), Allowance())
     found = (*findings.finished(), *in_games)
     if has_error(found) or side is None:
         return ReadDeck(None, found)
@@ -196,12 +200,14 @@ def _single_deck(name: str, side: str, games: tuple[GameTree, ...], data: bytes)
     )
 
 
-def _read_games(data: bytes, name: str, pool: PositionPool) -> tuple[list[GameTree], list[Finding]]:
+def _read_games(
+    data: bytes, name: str, pool: PositionPool, allowance: Allowance
+) -> tuple[list[GameTree], list[Finding]]:
     if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
         message = "the file is UTF-16; save it as UTF-8"
         return [], [Finding("wrong-encoding", Severity.ERROR, name, None, None, None, message)]
     text, line = decode(data)
-    games, findings = read_pgn(text, name, pool)
+    games, findings = read_pgn(text, name, pool, allowance)
     if line is not None:
         message = (
             "the file is not UTF-8 and was read as Latin-1; if letters look wrong, save it anew"

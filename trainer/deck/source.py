@@ -11,6 +11,8 @@ from abc import ABC, abstractmethod
 from pathlib import Path
 
 from trainer.deck.clean import clean_line
+from trainer.deck.deck import Deck, digest_of
+from trainer.deck.limits import PGN_BYTES
 from trainer.deck.manifest import MANIFEST
 from trainer.deck.packed import PackedFiles, is_packed
 from trainer.deck.paths import FileRefused, is_folder, read_inside, read_plain
@@ -85,6 +87,21 @@ def is_single(path: Path) -> bool:
     Such a deck has no manifest: it needs a side, and its edition rises by itself.
     """
     return not is_folder(path) and not is_packed(path)
+
+
+def files_of(deck: Deck, path: Path) -> dict[str, bytes]:
+    """The files of a deck that was read from this path, the manifest first, then as it lists them.
+
+    :raises FileRefused: they are no longer what was read.
+    """
+    source = open_source(path)
+    names = [] if is_single(path) else [MANIFEST]
+    names += [chapter.file for chapter in deck.chapters]
+    files = {name: source.read(name, PGN_BYTES) for name in dict.fromkeys(names)}
+    if digest_of(files) != deck.digest:
+        message = f"the files of {shown_name(path)} changed while they were read; try again"
+        raise FileRefused("changed", message)
+    return files
 
 
 def shown_name(path: Path) -> str:

@@ -8,7 +8,9 @@ from typing import Any
 
 from trainer.deck.clean import clean_line
 from trainer.deck.findings import FindingList
+from trainer.deck.toml_depth import is_too_deep
 
+_TOO_DEEP = "the TOML is nested too deeply to be read; write it flat"
 _AT = re.compile(r" \(at line ([0-9]+), column ([0-9]+)\)$")
 
 
@@ -20,6 +22,9 @@ def parse_toml(data: bytes, file: str, findings: FindingList) -> tuple[str, dict
         line = data.count(b"\n", 0, error.start) + 1
         findings.error("bad-toml", f"{file} is not UTF-8; save it as UTF-8", line)
         return "", None
+    if is_too_deep(text):
+        findings.error("bad-toml", _TOO_DEEP)
+        return text, None
     return text, _parsed(text, findings)
 
 
@@ -27,7 +32,7 @@ def _parsed(text: str, findings: FindingList) -> dict[str, Any] | None:
     try:
         return tomllib.loads(text)
     except RecursionError:
-        findings.error("bad-toml", "the TOML is nested too deeply to be read; write it flat")
+        findings.error("bad-toml", _TOO_DEEP)
     except ValueError as error:  # broken TOML, and numbers of thousands of digits
         words = clean_line(str(error))
         place = _AT.search(words)

@@ -168,7 +168,6 @@ def _put_on_shelf(
                 "edition changes or withdraws; add it again",
                 account=now.account,
             )
-        keep_files(study.home, now.deck, candidate.path)
         put_deck(
             study.db,
             stored_deck(now.deck),
@@ -176,6 +175,8 @@ def _put_on_shelf(
             ((side, graph_to_data(graph)) for side, graph in candidate.compiled.graphs.items()),
             stored_exercises(now.deck, candidate.compiled),
         )
+        # The files last: then nothing but the commit itself can still fail.
+        keep_files(study.home, now.deck, candidate.path)
     forget_old_files(study)
     deck = now.deck
     return AddedDeck(deck.id, deck.title, deck.edition, now.account, candidate.findings)
