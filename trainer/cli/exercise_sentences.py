@@ -37,7 +37,7 @@ def task(prompt: Prompt) -> Iterator[str]:
     """What a tactic or a game wants of the student, before the position is told."""
     card = prompt.card
     if isinstance(card, TacticCard):
-        yield f"A tactic: {card.played.title}." if card.played.title else "A tactic."
+        yield f"A tactic: {_closed(card.played.title)}" if card.played.title else "A tactic."
         yield from _paragraphs(card.introduction)
         if len(card.played.defences) > 1:
             yield f"{counted(len(card.played.defences), 'defence')} will be played."
@@ -139,6 +139,11 @@ def note_lines(move: BookMove) -> list[str]:
     if move.explanation:
         lines.append(f"It goes on: {move.explanation}")
     return lines
+
+
+def _closed(title: str) -> str:
+    """A title as the end of a sentence."""
+    return title if title.endswith(("?", "!", ".")) else f"{title}."
 
 
 def _paragraphs(text: str) -> list[str]:
