@@ -6,9 +6,11 @@ from pathlib import Path
 
 import pytest
 
+from tests.app.kinds_deck import kinds_study, practice_of
 from tests.app.pictures import check
 from tests.app.shelf import AT_ONCE, SHORT, still_app, study_of, type_in
 from trainer.app.screens.sitting import SittingScreen
+from trainer.app.widgets.board_side import TRY_SECONDS
 from trainer.service.preparation import Wish, prepare_practice
 
 SIZES = [(80, 24), (120, 40)]
@@ -70,6 +72,38 @@ async def test_the_lines(tmp_path: Path, size: tuple[int, int]) -> None:
         async with app.run_test(size=size) as pilot:
             await pilot.press("l", "right", "right", "right", "down")
             check(app, f"lines-{size[0]}x{size[1]}")
+
+
+KINDS = [
+    ("squares-80x24", "ideas", (80, 24), ["f7 e4", "f7 d8"]),
+    ("choices-80x24", "ideas", (80, 24), ["f7 d8", "", "Nf3", "", "3"]),
+    ("reply-120x40", "tactics", (120, 40), ["Ra8", "", "Nc7"]),
+    ("rest-80x24", "tactics", (80, 24), ["Ra8", "", "Kd1"]),
+    ("guess-120x40", "games", (120, 40), ["e4", "", "d4"]),
+]
+
+
+@pytest.mark.parametrize(("name", "chapter", "size", "texts"), KINDS, ids=[k[0] for k in KINDS])
+async def test_the_other_kinds(
+    tmp_path: Path, name: str, chapter: str, size: tuple[int, int], texts: list[str]
+) -> None:
+    with kinds_study(tmp_path) as study:
+        app = still_app(study)
+        async with app.run_test(size=size) as pilot:
+            app.push_screen(SittingScreen(study, practice_of(study, chapter), lambda: 0.0))
+            await pilot.pause()
+            for text in texts:
+                await type_in(pilot, text, enter=text != "3")
+            await pilot.pause(TRY_SECONDS + 0.2)
+            check(app, name)
+
+
+async def test_the_lines_with_the_rows_below(tmp_path: Path) -> None:
+    with kinds_study(tmp_path) as study:
+        app = still_app(study)
+        async with app.run_test(size=(80, 24)) as pilot:
+            await pilot.press("l", "down", "down", "down")
+            check(app, "rows-below-80x24")
 
 
 async def test_the_end(tmp_path: Path) -> None:

@@ -6,8 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from tests.app.kinds_deck import kinds_study, practice_of
 from tests.app.shelf import AT_ONCE, seen, start, study_of, type_in
 from trainer.app.app import TrainerApp
+from trainer.app.screens.sitting import SittingScreen
 
 NASTY = "[/x] [e4] [@click=app.quit]x[/] [b"
 
@@ -45,6 +47,41 @@ async def test_it_passes_through_every_screen(
             assert app.is_running
             await pilot.press("enter")
             assert NASTY in seen(app)
+
+
+def _nasty_kinds() -> dict[str, str]:
+    quoted = NASTY.replace('"', "")
+    position = '[SetUp "1"]\n[FEN "6k1/5ppp/8/8/8/8/5PPP/R5K1 w - - 0 1"]\n'
+    return {
+        "lines": "1. e4 e5 *",
+        "tactics": f'[Event "{quoted}"]\n{position}\n'
+        f"{{Intro {NASTY}}} 1. Ra8# {{Won {NASTY}}} (1. Ra7 {{Not {NASTY} [%aside]}}) *",
+        "games": f'[Event "{quoted}"]\n[White "{quoted}"]\n[Black "{quoted}"]\n[Result "*"]\n\n'
+        f"{{Intro {NASTY}}} 1. e4 {{Played {NASTY}}} (1. d3 {{Also {NASTY}}}) e5 *",
+        "ideas": f"[[idea]]\nafter = '1. e4'\nask = '{NASTY}'\n"
+        f"choose = ['{NASTY} a', '{NASTY} b']\nwhy = 'Why {NASTY}'\n",
+    }
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)])
+async def test_it_passes_through_every_kind(tmp_path: Path, size: tuple[int, int]) -> None:
+    with kinds_study(tmp_path, _nasty_kinds(), title=NASTY) as study:
+        for chapter, tries in (("tactics", ["Ra7"]), ("games", ["d3"]), ("ideas", ["2", "1"])):
+            app = TrainerApp(study)
+            app.animation_level = "none"
+            async with app.run_test(size=size) as pilot:
+                app.push_screen(SittingScreen(study, practice_of(study, chapter)))
+                await pilot.pause()
+                assert "[/x] [e4]" in seen(app), chapter
+                for text in tries:
+                    await type_in(pilot, text)
+                    assert "[/x] [e4]" in seen(app), (chapter, text)
+                await pilot.press("enter", "escape")
+                assert app.is_running
+        app = TrainerApp(study)
+        async with app.run_test(size=size) as pilot:
+            await pilot.press("l", "down", "down", "down")
+            assert "[/x] [e4]" in seen(app)
 
 
 async def test_what_is_typed_or_pasted_is_shown_as_it_is(tmp_path: Path) -> None:

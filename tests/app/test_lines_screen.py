@@ -252,7 +252,7 @@ async def test_a_deck_of_which_nothing_is_open(tmp_path: Path) -> None:
         add_deck(study, closed)
         async with lines(study, (80, 24)) as (pilot, screen):
             await pilot.press("right", "tab")
-            assert "Nothing of this deck is open yet." in told(pilot)
+            assert "Nothing of these lines is open yet." in told(pilot)
             assert "Main roads: opens on Tue 8 Dec" in told(pilot) and "c4" not in told(pilot)
             assert screen.query_one(Board).view.fen == chess.STARTING_FEN
             await pilot.press("down", "right", "space", "enter", "x", "tab")

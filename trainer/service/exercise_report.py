@@ -11,6 +11,7 @@ from trainer.service.exercises import GameProgress, games_of
 from trainer.service.lines_report import Counts, Tally
 from trainer.service.opening import OpenDeck, read_shelf
 from trainer.service.study import Study
+from trainer.store.decks import read_decks
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,8 +43,11 @@ def report_exercises(study: Study, deck: str) -> tuple[ExerciseChapter, ...]:
 
     :raises TrainerError: there is no such deck, or a game of it is damaged.
     """
-    entry = read_shelf(study).find(deck)
-    return tuple(_chapters(study, entry))
+    stored = (found for found in read_decks(study.db) if found.id == deck)
+    kinds = {chapter.kind for found in stored for chapter in found.chapters}
+    if kinds <= {"lines"}:
+        return ()  # nothing to look for, and the cards of lines may be many
+    return tuple(_chapters(study, read_shelf(study).find(deck)))
 
 
 def _chapters(study: Study, entry: OpenDeck) -> Iterator[ExerciseChapter]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from textual.binding import BindingType
 
 from trainer.app.keys import HELP_KEY, bound
+from trainer.app.telling.exercises import ExerciseRow
 from trainer.app.telling.here import Here
 from trainer.app.widgets.line_tree import LineTree
 
@@ -23,7 +24,10 @@ HELP = (
     "Enter goes on to the next place found, Esc closes the box.\n\n"
     "Enter practises the position and all that can follow it, by any move order: as often as "
     "you like, and right answers before their day earn only part credit. PgDn and PgUp read the "
-    "note, Ctrl+Down and Ctrl+Up turn the tree by a screenful."
+    "note, Ctrl+Down and Ctrl+Up turn the tree by a screenful.\n\n"
+    "Below the tree stand the deck's tactics, questions and model games; down leads there from "
+    "the last row. Enter asks what is due or fresh of a chapter, or lets you guess the moves of "
+    "a game: 7/12 is what you found the last time, at 5 the guess at which it goes on."
 )
 
 BINDINGS: list[BindingType] = [
@@ -97,10 +101,22 @@ class Reach:
     """Whether a move follows."""
     back: bool = False
     """Whether a move came before."""
+    below: bool = False
+    """Whether one stands below the tree."""
+    searched: bool = True
+    """Whether there is a tree to find something in."""
 
 
-def reach_of(here: Here | None, rows: LineTree, finding: bool, decks: int) -> Reach:
-    """What there is to press keys for in a place; None where nothing is open."""
+def reach_of(
+    here: Here | None, row: ExerciseRow | None, rows: LineTree, finding: bool, decks: int
+) -> Reach:
+    """What there is to press keys for in a place; None where nothing is open.
+
+    :param row: the row below the tree where one stands.
+    """
+    if row is not None:
+        searched = here is not None
+        return Reach(shown=True, decks=decks, practised=row.asks, below=True, searched=searched)
     if here is None:
         return Reach(finding=finding, decks=decks)
     tree, spot = here.report.tree, here.spot
@@ -130,7 +146,9 @@ def does_something(action: str, parameters: tuple[object, ...], here: Reach) -> 
         case "find_next":
             return here.finding
         case "find":
-            return parameters == (True,)
+            return here.searched and parameters == (True,)
+        case "read_out" | "facts" if here.below:
+            return False
         case "practise":
             return here.practised and not here.finding
         case "fold":

@@ -54,11 +54,15 @@ class Gauges:
 
 @dataclass(frozen=True, slots=True)
 class Choices:
-    """Things to choose from by a letter or a click, one a row."""
+    """Things to choose from by a letter or a click, each in rows of its own."""
 
     choices: tuple[tuple[str, str], ...]
-    """Letter and text."""
+    """Letter or digit, and text."""
     room: Room = Room.ANY
+    right: str = ""
+    """The letter of the right one, once it is told."""
+    wrong: tuple[str, ...] = ()
+    """Those that were tried in vain."""
 
 
 Block = Paragraph | Rows | Gauges | Choices

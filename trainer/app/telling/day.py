@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
-from trainer.app.telling.blocks import Block, Gauges, Room
+from trainer.app.telling.blocks import Block, Gauges, Paragraph, Room
 from trainer.service.today import Today
 from trainer.service.words import about_minutes, counted, short_day
 
@@ -70,8 +71,16 @@ def _where_due(report: Today) -> str:
 
 
 def decks(report: Today) -> tuple[Block, ...]:
-    """A sentence a deck, with a gauge of what holds."""
+    """A sentence a deck, with a gauge of what holds; then what is closed still, and until when."""
     rows = tuple(
         ("", deck.known / deck.cards if deck.cards else 0.0, deck.sentence) for deck in report.decks
     )
-    return (Gauges("Decks", rows, Room.ANY, length=12),)
+    return (Gauges("Decks", rows, Room.ANY, length=12), *_to_come(report))
+
+
+def _to_come(report: Today) -> Iterator[Block]:
+    """A sentence a deck; it names the deck where there are several."""
+    for deck in report.decks:
+        if later := report.to_come(deck.id):
+            whose = f"{deck.title}, to come" if len(report.decks) > 1 else "To come"
+            yield Paragraph(f"{whose}: {later}.", quiet=True)

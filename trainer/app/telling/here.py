@@ -14,6 +14,7 @@ from trainer.lines.stretches import Spot
 from trainer.memory.card_state import CardState
 from trainer.service.lines_report import Counts, LinesReport
 from trainer.service.lines_search import board_at
+from trainer.service.preparation import Wish
 from trainer.service.words import short_day
 
 
@@ -29,6 +30,11 @@ class Here:
         self.move: BookMove | None = report.tree.move(spot)
         """The move that led here; None where games start."""
         self._before = report.tree.back(spot)
+
+    @property
+    def wish(self) -> Wish:
+        """A sitting with the position and all that can follow it."""
+        return Wish(deck=self.report.deck, side=self.report.side, at=self.position.key)
 
     # The board
 

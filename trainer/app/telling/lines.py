@@ -17,7 +17,7 @@ from trainer.app.telling.stretch_rows import place_name
 from trainer.lines.graph import Standing
 from trainer.lines.movetext import number_before
 from trainer.service.card_history import CardHistory
-from trainer.service.lines_report import ChapterHere, LinesReport
+from trainer.service.lines_report import ChapterHere, Counts, LinesReport
 from trainer.service.words import counted, short_day
 
 
@@ -50,8 +50,10 @@ def failed(reason: str) -> Said:
 
 
 def nothing_open(report: LinesReport) -> Said:
-    """A deck of which no chapter is open."""
-    sentence = "Nothing of this deck is open yet."
+    """A deck of which no chapter of lines is open, or that has none."""
+    if not report.book.positions:
+        return Said(report.title, page=(Paragraph("This deck has no lines."),))
+    sentence = "Nothing of these lines is open yet."
     return Said(report.title, page=(Paragraph(sentence), *_chapters(report)))
 
 
@@ -82,6 +84,8 @@ def say(here: Here, history: CardHistory | None, aside: tuple[Block, ...] = ()) 
 def heading(report: LinesReport) -> str:
     """`The Vienna · White · 224 positions to know`."""
     cards = report.tally.of(range(len(report.tree.keys))).cards
+    if not report.book.positions:
+        return report.title
     return f"{report.title} · {report.side.title()} · {counted(cards, 'position')} to know"
 
 
@@ -130,16 +134,20 @@ def _joined(here: Here) -> Iterator[Block]:
 def _counts_in_words(here: Here) -> str:
     """`12 positions from here: 7 hold, 2 shaky, 3 fresh; 4 due today.`"""
     counts = here.counts
-    hold = "holds" if counts.known == 1 else "hold"
-    kinds = ((counts.known, hold), (counts.shaky, "shaky"), (counts.fresh, "fresh"))
-    told = ", ".join(f"{count} {kind}" for count, kind in kinds if count)
-    due = f"; {counts.due} due today" if counts.due else ""
     words = (
-        f"{counted(counts.cards, 'position')} from here: {told}{due}."
+        f"{counted(counts.cards, 'position')} from here: {counts_told(counts)}."
         if counts.cards
         else "Nothing more is asked from here on."
     )
     return f"{words} Some lines join others." if here.joins_elsewhere else words
+
+
+def counts_told(counts: Counts) -> str:
+    """`7 hold, 2 shaky, 3 fresh; 4 due today`."""
+    hold = "holds" if counts.known == 1 else "hold"
+    kinds = ((counts.known, hold), (counts.shaky, "shaky"), (counts.fresh, "fresh"))
+    told = ", ".join(f"{count} {kind}" for count, kind in kinds if count)
+    return f"{told}; {counts.due} due today" if counts.due else told
 
 
 def _chapters(report: LinesReport) -> Iterator[Block]:

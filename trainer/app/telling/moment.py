@@ -21,6 +21,15 @@ class Tone(StrEnum):
     HELP = "help"
 
 
+class Wants(StrEnum):
+    """What the box waits for."""
+
+    MOVE = "move"
+    SQUARES = "squares"
+    NUMBER = "number"
+    """One of the answers on the page."""
+
+
 @dataclass(frozen=True, slots=True)
 class Stage:
     """What the board shows, seen by White; the screen turns it."""
@@ -31,6 +40,8 @@ class Stage:
     """What it shows first."""
     arriving: chess.Move | None = None
     """The move that leads from there to `view`; None where a try is taken back."""
+    lingering: BoardView | None = None
+    """What stays in view for a moment before all that."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,11 +59,14 @@ class Moment:
     """Stands in its place where it is too long, and the sentence begins the page."""
     page: tuple[Block, ...] = ()
     answer: str = ""
-    """The move that stands in the box once the prompt is answered."""
+    """What stands in the box once the prompt is answered."""
     asks: bool = True
-    """Whether the box waits for a move, unless it is answered."""
+    """Whether the box waits for an answer, unless it has one."""
+    wants: Wants = Wants.MOVE
+    offered: bool = False
+    """Whether help asked for once more shows the answer, although no hint was given."""
     missed: tuple[str, ...] = ()
-    """Wrong tries of this prompt, as SAN."""
+    """Wrong tries, as SAN, squares or numbers."""
 
 
 NOTHING_YET = Moment(Stage(BoardView()))

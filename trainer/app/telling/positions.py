@@ -11,7 +11,7 @@ from trainer.lines.facts_in_words import tell_facts
 from trainer.lines.graph import BookMove
 from trainer.lines.in_words import colour_name, move_in_words
 from trainer.lines.read_out import read_position
-from trainer.sitting.cards import Card
+from trainer.sitting.cards import AskingMove, Card
 
 
 def resting(card: Card, arrows: tuple[str, ...] = ()) -> BoardView:
@@ -37,19 +37,44 @@ def after_try(card: Card, move: chess.Move, said: BookMove | None) -> BoardView:
     return BoardView(board.fen(), last_move=move, squares=squares, arrows=arrows)
 
 
-def arrow_of_move(card: Card) -> tuple[str, ...]:
+def after_move(card: Card, said: BookMove) -> BoardView:
+    """The position after a move of the deck, with what it draws there."""
+    return after_try(card, chess.Move.from_uci(said.uci), said)
+
+
+def taken_back(card: AskingMove, move: chess.Move, said: BookMove | None, shown: bool) -> Stage:
+    """A try stays in view for a moment, then the position stands there as it was.
+
+    :param shown: whether the move asked for was shown before.
+    """
+    arrows = arrow_of_move(card) if shown else ()
+    return Stage(resting(card, arrows), after_try(card, move, said))
+
+
+def arrow_of_move(card: AskingMove) -> tuple[str, ...]:
     """The deck's move as an arrow."""
-    return (f"G{card.move.uci[:4]}",)
+    return arrow_of(card.move.uci)
+
+
+def arrow_of(uci: str) -> tuple[str, ...]:
+    """A move as an arrow; none where there is no move."""
+    return (f"G{uci[:4]}",) if uci else ()
 
 
 def last_move_in_words(card: Card) -> str:
     """`White: knight c3 takes on e4. Check.`, or how the line begins."""
-    last = card.last_move
-    check = " Check." if card.board.is_check() else ""
+    last, check = card.last_move, check_in_words(card.board)
     if last is None:
         return f"The line begins here.{check}"
     board, move = last
     return f"{colour_name(board.turn)}: {move_in_words(board, move)}.{check}"
+
+
+def check_in_words(board: chess.Board) -> str:
+    """` Check.`, ` Checkmate.`, or nothing."""
+    if board.is_checkmate():
+        return " Checkmate."
+    return " Check." if board.is_check() else ""
 
 
 def caption(card: Card, view: BoardView) -> str:
@@ -58,8 +83,9 @@ def caption(card: Card, view: BoardView) -> str:
         return f"{last_move_in_words(card)} {mover(card)}"
     before, after = card.board, chess.Board(view.fen)
     told = f"{colour_name(before.turn)}: {move_in_words(before, view.last_move)}."
-    check = " Check." if after.is_check() else ""
-    return f"{told}{check} {colour_name(after.turn)} to move."
+    if after.is_checkmate():
+        return f"{told} Checkmate."
+    return f"{told}{check_in_words(after)} {colour_name(after.turn)} to move."
 
 
 def read_out(card: Card, view: BoardView) -> list[str]:
@@ -74,15 +100,10 @@ def facts(view: BoardView) -> list[str]:
     return tell_facts(position_facts(chess.Board(view.fen)))
 
 
-def deck_move_in_words(card: Card) -> str:
+def deck_move_in_words(card: AskingMove) -> str:
     """`Bishop c8 to f5.`"""
     words = move_in_words(card.board, chess.Move.from_uci(card.move.uci))
     return f"{words[:1].upper()}{words[1:]}."
-
-
-def whose(card: Card) -> str:
-    """`you are White · The Vienna`."""
-    return f"you are {card.side.title()} · {card.deck_title}"
 
 
 def mover(card: Card) -> str:

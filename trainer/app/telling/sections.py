@@ -12,7 +12,7 @@ from trainer.lines.graph import BookMove, LineGraph
 from trainer.lines.movetext import number_before
 from trainer.service.card_history import CardHistory
 from trainer.service.words import next_time, times
-from trainer.sitting.cards import Card
+from trainer.sitting.cards import AskingMove, Card, IdeaCard
 
 _MOST_REPLIES = 5
 _MOST_SCORES = 22
@@ -40,12 +40,18 @@ def replies(heading: str, number: str, moves: Sequence[BookMove]) -> Block:
 
 
 def this_position(
-    card: Card, book: LineGraph, history: CardHistory, due: date | None, today: date
+    card: AskingMove, book: LineGraph, history: CardHistory, due: date | None, today: date
 ) -> Block:
     """How the card has gone so far, when it comes again, and how many lines go through it."""
     behind, all_ends = ends_behind(book, [card.position.key]), ends_behind(book, book.roots)
     lines = ("lines", f"{behind} of {all_ends} go through it")
     return Rows((*scores(history, due, today), lines), "This position", Room.ROOMY)
+
+
+def this_exercise(card: Card, history: CardHistory, due: date | None, today: date) -> Block:
+    """How a question or a tactic has gone so far, and when it comes again."""
+    heading = "This question" if isinstance(card, IdeaCard) else "This tactic"
+    return Rows(scores(history, due, today), heading, Room.ROOMY)
 
 
 def scores(history: CardHistory, due: date | None, today: date) -> tuple[tuple[str, str], ...]:

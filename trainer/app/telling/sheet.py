@@ -24,7 +24,7 @@ class Sheet:
 
     rows: tuple[SheetRow, ...]
     number: int
-    """The number of the move in question."""
+    """The number of the move in question; 0 where none is asked for."""
     white: str
     """White's move beside the box; empty where White is asked."""
     white_asked: bool
@@ -33,17 +33,24 @@ class Sheet:
 EMPTY = Sheet((), 1, "", True)
 
 
-def sheet(card: Card) -> Sheet:
-    """The scoresheet of a card, up to its box."""
+def sheet(card: Card, move: bool = True) -> Sheet:
+    """The scoresheet of a card, up to its box.
+
+    :param move: whether a move is asked for; else the box stands alone.
+    """
     board = chess.Board(card.start)
     rows: list[SheetRow] = []
     white = "" if board.turn else "..."
-    for move in card.path:
-        san = board.san(move)
+    for played in card.path:
+        san = board.san(played)
         if board.turn:
             white = san
         else:
             rows.append(SheetRow(board.fullmove_number, white, san))
             white = ""
-        board.push(move)
+        board.push(played)
+    if not move:
+        if card.path and not board.turn:
+            rows.append(SheetRow(board.fullmove_number, white, ""))
+        return Sheet(tuple(rows), 0, "", True)
     return Sheet(tuple(rows), board.fullmove_number, white, board.turn)

@@ -6,38 +6,45 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from trainer.app.telling.blocks import Block, Paragraph, Rows
+from trainer.app.telling.games import players
 from trainer.app.telling.moment import Moment, Stage, Tone
-from trainer.lines.movetext import numbered
+from trainer.app.widgets.board import BoardView
+from trainer.lines.movetext import number_before, numbered
 from trainer.memory.sm2 import PASSED, REPEATED_BELOW
 from trainer.service.today import SEEN_SECONDS, Today
 from trainer.service.words import about_minutes, counted, short_day, stopwatch
+from trainer.sitting.cards import GuessCard, IdeaCard, MoveCard, TurnCard
 from trainer.sitting.events import Ended
-from trainer.sitting.cards import Card
-from trainer.sitting.sitting import Answered, Sitting
+from trainer.sitting.sitting import Answered, Prompt, Sitting
 
 
 def summary(before: Moment, ended: Ended, sitting: Sitting, report: Today) -> Moment:
     """The last moment of a sitting."""
-    step = _next_step(report, bool(_not_known(sitting.answered)))
+    step = _next_step(report, sitting.answered)
     ahead = Paragraph(f"{step} {_tomorrow(report)}")
     return replace(
         before,
-        stage=Stage(replace(before.stage.view, squares=(), arrows=())),
-        sign="●" if ended.asked else "○",
-        tone=Tone.GOOD if ended.asked else Tone.PLAIN,
+        stage=Stage(_bare(before.stage.view)),
+        sign="●" if ended.asked or ended.guesses else "○",
+        tone=Tone.GOOD if ended.asked or ended.guesses else Tone.PLAIN,
         headline=_headline(ended, sitting),
         brief="",
-        page=(*_numbers(sitting), ahead, *_hard(sitting.answered)),
+        page=(*_numbers(sitting), *_games(ended, sitting), ahead, *_hard(sitting.answered)),
         asks=False,
         missed=(),
     )
 
 
 def _headline(ended: Ended, sitting: Sitting) -> str:
-    if not ended.asked:
+    told = ((ended.asked, "answered"), (ended.guesses, "guessed"))
+    if not (said := ", ".join(f"{count} {what}" for count, what in told if count)):
         return "Nothing was answered"
     word = "Stopped" if sitting.left else "Done"
-    return f"{word}: {ended.asked} answered in {stopwatch(ended.seconds)}"
+    return f"{word}: {said} in {stopwatch(ended.seconds)}"
+
+
+def _bare(view: BoardView) -> BoardView:
+    return replace(view, squares=(), arrows=(), chosen=frozenset(), wrong=frozenset())
 
 
 def _numbers(sitting: Sitting) -> Iterator[Block]:
@@ -55,10 +62,23 @@ def _numbers(sitting: Sitting) -> Iterator[Block]:
         yield Paragraph(f"{told}{again}.".lstrip("; "))
 
 
-def hardest(sitting: Sitting) -> Card | None:
-    """The card that was known worst, the first of such; None where all were right."""
-    hard = _not_known(sitting.answered)
-    return hard[0].prompt.card if hard else None
+def _games(ended: Ended, sitting: Sitting) -> Iterator[Block]:
+    """The guesses at model games, and where one goes on that was left."""
+    if ended.guesses:
+        yield Paragraph(f"{ended.guesses_right} of {counted(ended.guesses, 'move')} found.")
+    for prompt in sitting.interrupted:
+        if isinstance(prompt.card, GuessCard) and prompt.score[1]:
+            game = players(prompt.card.played) or prompt.card.chapter_title
+            move = number_before(prompt.card.board)
+            yield Paragraph(f"{game} goes on at move {move.rstrip('.')} next time.")
+
+
+def hardest_in_lines(sitting: Sitting) -> MoveCard | None:
+    """The move of lines that was known worst, else the last that was asked, if any was."""
+    hard = [answer.prompt.card for answer in _not_known(sitting.answered)]
+    asked = [answer.prompt.card for answer in reversed(sitting.answered)]
+    asked += [prompt.card for prompt in sitting.interrupted]
+    return next((card for card in (*hard, *asked) if isinstance(card, MoveCard)), None)
 
 
 def _not_known(answered: tuple[Answered, ...]) -> list[Answered]:
@@ -75,14 +95,27 @@ def _not_known(answered: tuple[Answered, ...]) -> list[Answered]:
 def _hard(answered: tuple[Answered, ...]) -> Iterator[Block]:
     """The cards that were not known, each with its line."""
     if hard := _not_known(answered):
-        rows = tuple((_WHAT[answer.quality], _line(answer.prompt.card)) for answer in hard)
+        rows = tuple((_WHAT[answer.quality], _named(answer.prompt)) for answer in hard)
         yield Rows(rows, "What was hard")
 
 
 _WHAT = {0: "shown", 1: "missed", 2: "missed", 3: "hint"}
 
 
-def _line(card: Card) -> str:
+def _named(prompt: Prompt) -> str:
+    """A card with its answer: the line and its move, the question, the tactic's solution."""
+    card = prompt.card
+    if isinstance(card, IdeaCard):
+        return f"{' '.join(card.idea.ask.split())} {prompt.answer}"
+    if isinstance(card, TurnCard):
+        title = f"{card.played.title}: " if card.played.title else ""
+        return f"{title}{card.played.movetext(0, 0)}"
+    if not isinstance(card, MoveCard):
+        return prompt.answer
+    return _line(card)
+
+
+def _line(card: MoveCard) -> str:
     """The line with the deck's move, which has its number where it begins or follows White."""
     if not card.line:
         return numbered(card.board, card.move.san)
@@ -101,11 +134,14 @@ def _tomorrow(report: Today) -> str:
     return f"Next: {counted(ahead.due, 'position')} due on {short_day(ahead.date)}."
 
 
-def _next_step(report: Today, hard: bool) -> str:
+def _next_step(report: Today, answered: tuple[Answered, ...]) -> str:
     """The one sensible thing to do now."""
     if report.to_practise:
         left = counted(report.to_practise, "position")
         return f"{left} of today left: Today goes on with them."
-    if hard:
+    hard = _not_known(answered)
+    if any(isinstance(answer.prompt.card, MoveCard) for answer in hard):
         return "All done for today. Lines shows the hardest one in its place."
+    if hard or not answered:
+        return "All done for today."
     return "All done for today, and all of it known."

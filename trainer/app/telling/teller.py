@@ -11,17 +11,20 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
 
+from trainer.app.telling import games
 from trainer.app.telling.blocks import Block
-from trainer.app.telling.moment import NOTHING_YET, Moment
+from trainer.app.telling.moment import NOTHING_YET, Moment, Wants
+from trainer.app.telling.moves import first_look_headline
 from trainer.app.telling.promotion import (
     Promoting,
     asking_promotion,
     asks_promotion,
     promotion_of,
 )
-from trainer.app.telling.sections import they_play, this_position
-from trainer.app.telling.summary import hardest, summary
-from trainer.app.telling.tell import first_look_headline, tell
+from trainer.app.telling.sections import they_play, this_exercise, this_position
+from trainer.app.telling.summary import hardest_in_lines, summary
+from trainer.app.telling.tell import no_hint, tell
+from trainer.app.telling.typing import typed_answer
 from trainer.app.widgets.strip import Course
 from trainer.lines.reading import LegalMove, Unclear
 from trainer.lines.typed import read_move
@@ -29,7 +32,9 @@ from trainer.service.card_history import card_history
 from trainer.service.practice import Practice
 from trainer.service.study import Study
 from trainer.service.today import report_today
+from trainer.sitting.cards import GuessCard, IdeaCard, MoveCard
 from trainer.sitting.events import (
+    AnswerChosen,
     Begin,
     Effect,
     Ended,
@@ -38,12 +43,11 @@ from trainer.sitting.events import (
     HintWanted,
     Judged,
     MoveMade,
-    MoveTyped,
     Show,
     ShowWanted,
 )
-from trainer.sitting.cards import Card
 from trainer.sitting.sitting import Phase, Prompt, Sitting
+from trainer.sitting.tries import moved_on
 
 OPEN = frozenset({Phase.LOOKING, Phase.ASKING})
 """The phases in which a move may be played."""
@@ -76,17 +80,35 @@ class Teller:
         return self.sitting.current if self.sitting.phase in OPEN else None
 
     @property
-    def in_question(self) -> Card | None:
-        """The card that was asked last; after the end the hardest one."""
-        ended = self.sitting.phase is Phase.ENDED
-        return (ended and hardest(self.sitting)) or self.moment.card
+    def wants(self) -> Wants | None:
+        """What is to be answered with now; None where nothing is asked."""
+        return self.moment.wants if self.open_prompt is not None else None
+
+    @property
+    def goes_on(self) -> bool:
+        """Whether something told stands there, and something is asked after it."""
+        sitting = self.sitting
+        if sitting.phase is Phase.TOLD and sitting.current is not None:
+            return moved_on(sitting.current) is not None or bool(sitting.left)
+        return sitting.phase is Phase.ANSWERED and bool(sitting.left)
+
+    @property
+    def in_lines(self) -> MoveCard | None:
+        """A card to be looked up in the lines: the hardest one, else the last of them."""
+        return hardest_in_lines(self.sitting)
 
     @property
     def course(self) -> Course:
-        """How far the sitting has come."""
+        """How far the sitting has come; in a model game, how far the game."""
+        prompt = self.sitting.current
+        if prompt is not None and isinstance(prompt.card, GuessCard):
+            return games.course(prompt, prompt.card, self.sitting.phase is Phase.TOLD)
         qualities = tuple(answer.quality for answer in self.sitting.answered)
+        if self.sitting.phase is Phase.ENDED and not qualities:
+            return games.course_of(self.sitting.guesses)
         looking = self.sitting.phase is Phase.LOOKING
-        return Course(qualities, self.open_prompt is not None, self.sitting.left, looking)
+        asking = self.open_prompt is not None or self.sitting.phase is Phase.TOLD
+        return Course(qualities, asking, self.sitting.left, looking)
 
     def begin(self) -> Moment:
         """The first prompt, or the end where there is nothing to ask."""
@@ -118,20 +140,33 @@ class Teller:
 
         :raises TrainerError: as `send`.
         """
-        hinted = self.open_prompt is not None and self.open_prompt.hint
+        prompt = self.open_prompt
+        if prompt is not None and isinstance(prompt.card, IdeaCard) and not self.moment.offered:
+            self.moment = no_hint(self.moment)
+            return self.moment
+        hinted = self.moment.offered or (prompt is not None and prompt.hint)
         return self.send(ShowWanted if hinted else HintWanted)
 
+    def choose(self, number: int) -> Moment:
+        """One of the answers of a question.
+
+        :raises TrainerError: as `send`.
+        """
+        return self.send(partial(AnswerChosen, number))
+
     def type(self, text: str) -> Moment:
-        """A typed move; a pawn's last step without its piece first asks what it becomes.
+        """A typed answer; a pawn's last step without its piece first asks what it becomes.
 
         :raises TrainerError: as `send`.
         """
         prompt, letters = self.open_prompt, self.sitting.rules.letters
+        if self.wants not in (Wants.MOVE, None):
+            return self.send(typed_answer(self.moment.wants, text))
         if prompt is not None and isinstance(read_move(prompt.card.board, text, letters), Unclear):
             queened = read_move(prompt.card.board, f"{text}=Q", letters)
             if isinstance(queened, LegalMove):
                 return self.move(queened.move.from_square, queened.move.to_square)
-        return self.send(partial(MoveTyped, text))
+        return self.send(typed_answer(Wants.MOVE, text))
 
     def promote(self, letter: str) -> Moment | None:
         """The letter of the piece that the pawn becomes; None where it is no such letter.
@@ -170,8 +205,8 @@ class Teller:
         moment = tell(self.moment, effects, self._study.today)
         for effect in effects:
             match effect:
-                case Show(prompt):
-                    moment = replace(moment, headline=first_look_headline(prompt, self.sitting))
+                case Show(_, card):
+                    moment = replace(moment, headline=first_look_headline(card, self.sitting))
                 case Graded():
                     more = self._sections(effects, effect)
                     moment = replace(moment, page=(*moment.page, *more))
@@ -183,11 +218,13 @@ class Teller:
 
     def _sections(self, effects: Sequence[Effect], graded: Graded) -> list[Block]:
         """What a roomy desk adds to an answer."""
-        card, today = graded.prompt.card, self._study.today
+        card, today, due = graded.prompt.card, self._study.today, graded.state.due
+        history = card_history(self._study, card.key)
+        if not isinstance(card, MoveCard):
+            return [this_exercise(card, history, due, today)]
         book = self.sitting.books[card.deck, card.side]
         played = [e.judgement.book_move for e in effects if isinstance(e, Judged)]
-        history = card_history(self._study, card.key)
         return [
             *(they_play(card, move, book) for move in played if move),
-            this_position(card, book, history, graded.state.due, today),
+            this_position(card, book, history, due, today),
         ]

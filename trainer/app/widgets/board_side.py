@@ -1,6 +1,7 @@
 """The board at the left edge with its caption: plays a stage, turns the board.
 
-It owns the time that a wrong try stays in view, and which side sits at the bottom.
+It owns the time that a wrong try, or the last move of a defence, stays in view, and which
+side sits at the bottom.
 """
 
 from __future__ import annotations
@@ -8,6 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
+import chess
 from textual.app import ComposeResult
 from textual.content import Content
 from textual.reactive import var
@@ -19,7 +21,7 @@ from trainer.app.widgets.board import Board, BoardView, Taste
 from trainer.app.widgets.fixed_text import FixedText
 
 TRY_SECONDS = 1.0
-"""How long a wrong try stays on the board."""
+"""How long it stays on the board."""
 
 
 class BoardSide(Widget):
@@ -33,6 +35,10 @@ class BoardSide(Widget):
     """Whether Black sits at the bottom."""
     playable: var[bool] = var(False, init=False)
     """Whether the student may move pieces."""
+    choosing: var[bool] = var(False, init=False)
+    """Whether squares are chosen instead."""
+    chosen: var[frozenset[chess.Square]] = var(frozenset(), init=False)
+    """Which are chosen so far."""
     caption: var[str] = var("", init=False)
     """One sentence under the board, where there is room for it."""
 
@@ -43,7 +49,7 @@ class BoardSide(Widget):
         super().__init__(id=id)
         if taste:
             self.set_reactive(BoardSide.taste, taste)
-        self._taking_back: Timer | None = None
+        self._waiting: Timer | None = None
 
     def compose(self) -> ComposeResult:
         """The board, and the row below."""
@@ -60,6 +66,16 @@ class BoardSide(Widget):
     def watch_stage(self, stage: Stage) -> None:
         """Play the new stage; what was still under way is called off."""
         self._stop_timer()
+        if stage.lingering is not None:
+            self.board.view = self._turned(stage.lingering)
+            self._waiting = self.set_timer(TRY_SECONDS, self._play)
+            self._let_play()
+        else:
+            self._play()
+
+    def _play(self) -> None:
+        stage = self.stage
+        self._stop_timer()
         if stage.before is None:
             self.board.view = self._turned(stage.view)
         elif stage.arriving is not None:
@@ -67,7 +83,7 @@ class BoardSide(Widget):
             self.board.play(stage.arriving, self._turned(stage.view))
         else:
             self.board.view = self._turned(stage.before)
-            self._taking_back = self.set_timer(TRY_SECONDS, self._come_to_rest)
+            self._waiting = self.set_timer(TRY_SECONDS, self._come_to_rest)
         self._let_play()
 
     def watch_black_below(self) -> None:
@@ -77,6 +93,14 @@ class BoardSide(Widget):
     def watch_playable(self) -> None:
         """Let the student play, or not."""
         self._let_play()
+
+    def watch_choosing(self) -> None:
+        """Clicks and keys choose squares, or move pieces."""
+        self.board.choosing = self.choosing
+
+    def watch_chosen(self) -> None:
+        """Mark them."""
+        self.board.chosen = self.chosen
 
     def watch_taste(self, taste: Taste) -> None:
         """Show the board as it is wanted now."""
@@ -92,12 +116,12 @@ class BoardSide(Widget):
         self._let_play()
 
     def _let_play(self) -> None:
-        self.board.interactive = self.playable and self._taking_back is None
+        self.board.interactive = self.playable and self._waiting is None
 
     def _stop_timer(self) -> None:
-        if self._taking_back:
-            self._taking_back.stop()
-        self._taking_back = None
+        if self._waiting:
+            self._waiting.stop()
+        self._waiting = None
 
     def _turned(self, view: BoardView) -> BoardView:
         return replace(view, flipped=self.black_below)

@@ -18,12 +18,14 @@ from textual.theme import Theme
 from textual.widget import Widget
 
 from trainer.app.telling.blocks import Paragraph
-from trainer.app.telling.moment import NOTHING_YET, Moment
+from trainer.app.telling.heading import title as title_of
+from trainer.app.telling.moment import NOTHING_YET, Moment, Wants
 from trainer.app.telling.sheet import EMPTY, Sheet, sheet
 from trainer.app.widgets.fixed_text import FixedText
 from trainer.app.widgets.key_bar import KeyBar
 from trainer.app.widgets.move_box import MoveBox
 from trainer.app.widgets.page import Page
+from trainer.app.widgets.sheet_rows import SheetRows
 from trainer.app.widgets.strip import Course, SittingStrip
 from trainer.app.widgets.two_ends import TwoEnds
 
@@ -56,7 +58,7 @@ class Desk(Widget):
         """The rows from top to bottom."""
         yield TwoEnds(id="title")
         yield SittingStrip(id="strip")
-        yield FixedText(id="sheet")
+        yield SheetRows(id="sheet")
         with Horizontal(id="open-row"):
             yield FixedText(id="beside")
             yield MoveBox(id="box")
@@ -97,17 +99,17 @@ class Desk(Widget):
         """Everything that belongs to the moment."""
         self._draw_title()
         if old.card is not new.card:
-            self._draw_sheet(sheet(new.card) if new.card else EMPTY)
+            self._draw_sheet()
         self._draw_box(new)
         self._draw_said(new)
 
     def on_resize(self) -> None:
-        """Whether the headline fits may have changed, and how many moves the sheet shows."""
+        """Whether the headline fits may have changed."""
         self._draw_all()
 
     def _draw_all(self) -> None:
         self._draw_title()
-        self._draw_sheet(sheet(self.moment.card) if self.moment.card else EMPTY)
+        self._draw_sheet()
         self._draw_box(self.moment)
         self._draw_said(self.moment)
         self.watch_read_back(self.read_back)
@@ -115,28 +117,28 @@ class Desk(Widget):
     def _draw_title(self) -> None:
         title = self.query_one("#title", TwoEnds)
         card, course = self.moment.card, self.course
-        # The title of a chapter may name the move that is asked for.
-        name = ""
-        if card is not None:
-            name = card.chapter_title if self.moment.answer else card.deck_title
+        name = title_of(card, bool(self.moment.answer)) if card is not None else ""
         title.left = Content.styled(name, self._style("headline"))
         counted = course.total and not course.looking
         count = f"{course.place}/{course.total}" if counted else ""
         title.right = Content.styled(count, self._style("quiet"))
 
-    def _draw_sheet(self, shown: Sheet) -> None:
+    def _draw_sheet(self) -> None:
+        card, wants = self.moment.card, self.moment.wants
+        shown = sheet(card, move=wants is Wants.MOVE) if card is not None else EMPTY
+        self.set_class(not shown.number, "-alone")
+        self.set_class(wants is Wants.NUMBER, "-choices")
+        self._draw_rows(shown)
+
+    def _draw_rows(self, shown: Sheet) -> None:
         quiet = self._style("quiet")
-        above = self.query_one("#sheet", FixedText)
-        room = max(1, above.content_size.height)
-        rows = shown.rows[-room:]
-        lines = [
+        self.query_one(SheetRows).rows = tuple(
             Content.assemble(
                 (f"{row.number:>{_NUMBER}}", quiet), f"  {row.white:<{_SAN}} {row.black}"
             )
-            for row in rows
-        ]
-        above.content = Content("\n").join([Content()] * (room - len(lines)) + lines)
-        beside = Content.assemble((f"{shown.number:>{_NUMBER}}", quiet))
+            for row in shown.rows
+        )
+        beside = Content.assemble((f"{shown.number or '':>{_NUMBER}}", quiet))
         if not shown.white_asked:
             beside += Content(f"  {shown.white:<{_SAN}}")
         self.query_one("#beside", FixedText).content = beside
@@ -146,7 +148,7 @@ class Desk(Widget):
         box = self.box
         box.set_class(bool(moment.answer) or not moment.asks, "-answered")
         box.set_class(not (moment.answer or moment.asks), "-over")
-        box.placeholder = moment.answer or ("move" if moment.asks else "")
+        box.placeholder = moment.answer or (moment.wants if moment.asks else "")
         missed = Content(" ").join(
             Content.styled(san, self._style("struck")) for san in reversed(moment.missed)
         )

@@ -51,6 +51,8 @@ class LineTree(ScrollView, can_focus=False, inherit_bindings=False):
 
     spot: var[Spot] = var(Spot(0, 0), init=False)
     """The selected move."""
+    active: var[bool] = var(True, init=False)
+    """Whether it is shown as selected."""
 
     @dataclass
     class Pointed(Message):
@@ -105,6 +107,11 @@ class LineTree(ScrollView, can_focus=False, inherit_bindings=False):
             if stretch < len(self._tree.stretches):
                 self.refresh_line(self._row(stretch))
         self._scroll_to_spot()
+
+    def watch_active(self) -> None:
+        """Paint the row of the selected move."""
+        if self._tree.stretches:
+            self.refresh_line(self._row(self.spot.stretch))
 
     def beside(self, rows: int) -> Spot | None:
         """The first move of the stretch so many rows down, or as far as there are rows."""
@@ -219,7 +226,8 @@ class LineTree(ScrollView, can_focus=False, inherit_bindings=False):
         return 3 + self._due_width
 
     def _row_pieces(self, number: int) -> list[Piece]:
-        selected = self.spot.step if number == self.spot.stretch else None
+        here = self.active and number == self.spot.stretch
+        selected = self.spot.step if here else None
         return pieces(
             self._tree, number, self._frame_at(self.spot), selected, number in self._folded
         )

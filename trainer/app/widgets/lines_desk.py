@@ -10,6 +10,7 @@ from textual.reactive import var
 from textual.widget import Widget
 
 from trainer.app.telling.lines import Said
+from trainer.app.widgets.exercise_list import ExerciseList
 from trainer.app.widgets.find_box import FindRow
 from trainer.app.widgets.key_bar import KeyBar
 from trainer.app.widgets.line_tree import LineTree
@@ -32,6 +33,7 @@ class LinesDesk(Widget):
         yield TwoEnds(id="title")
         yield FindRow(id="find-row")
         yield LineTree(id="tree")
+        yield ExerciseList(id="exercises")
         yield TwoEnds(id="here")
         yield Page(id="page")
         yield KeyBar(id="desk-keys")
@@ -40,6 +42,11 @@ class LinesDesk(Widget):
     def tree_of_lines(self) -> LineTree:
         """The tree."""
         return self.query_one(LineTree)
+
+    @property
+    def exercises(self) -> ExerciseList:
+        """The rows below it."""
+        return self.query_one(ExerciseList)
 
     @property
     def find_row(self) -> FindRow:

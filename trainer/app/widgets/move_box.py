@@ -58,6 +58,8 @@ class MoveBox(Input, inherit_bindings=False):
 
     choosing: var[bool] = var(False)
     """Whether a single letter or digit is awaited instead of a move."""
+    digits: var[bool] = var(False)
+    """Whether a digit in the empty box is a choice at once."""
     closed: var[bool] = var(False)
     """Whether nothing can be written."""
 
@@ -69,13 +71,13 @@ class MoveBox(Input, inherit_bindings=False):
 
     @dataclass
     class LetterChosen(Message):
-        """A letter or digit was typed while `choosing`."""
+        """A letter or digit was typed that is a choice."""
 
         letter: str
 
     def __init__(self, *, id: str | None = None) -> None:
         super().__init__(
-            id=id, compact=True, select_on_focus=False, max_length=60, validate_on=["submitted"]
+            id=id, compact=True, select_on_focus=False, max_length=200, validate_on=["submitted"]
         )
         self.cursor_blink = False  # a blinking cursor costs 260 bytes a second
 
@@ -95,7 +97,7 @@ class MoveBox(Input, inherit_bindings=False):
         """A letter typed here, or elsewhere on the screen. No text begins with a blank."""
         if self.closed:
             return
-        if self.choosing:
+        if self.choosing or (self.digits and not self.value and letter in "123456789"):
             self.post_message(self.LetterChosen(letter))
         elif self.value or not letter.isspace():
             self.replace(letter, *self.selection)

@@ -28,6 +28,9 @@ ROOMY = (40, 18)
 
 _LABEL = 14
 
+_BESIDE = 5
+"""Cells left of the text of a choice."""
+
 
 class Page(Widget):
     """Blocks, as many rows of them as there is room for."""
@@ -40,6 +43,7 @@ class Page(Widget):
         "page--gauge",
         "page--more",
         "page--key",
+        "page--right",
     }
 
     blocks: reactive[tuple[Block, ...]] = reactive(())
@@ -48,6 +52,8 @@ class Page(Widget):
     """The first row that is shown."""
     lead: reactive[int] = reactive(0)
     """Blank rows before the first one."""
+    pointed: reactive[str] = reactive("")
+    """The letter of the choice that the arrow keys point at; empty for none."""
 
     @dataclass
     class Chosen(Message):
@@ -56,8 +62,19 @@ class Page(Widget):
         letter: str
 
     def watch_blocks(self) -> None:
-        """Begin at the top."""
-        self.top = 0
+        """Begin at the top, pointing at nothing."""
+        self.top, self.pointed = 0, ""
+
+    def watch_pointed(self, letter: str) -> None:
+        """Turn the page to the choice."""
+        rows = [
+            row
+            for row, line in enumerate(self.lines(self.content_size.width))
+            if _choice_of(line) == letter
+        ]
+        if letter and rows:
+            room = max(1, self.content_size.height - 1)
+            self.top = min(max(self.top, rows[-1] - room + 1), rows[0])
 
     def render(self) -> Content:
         """The rows that fit, the last of them free for the cue if there are more."""
@@ -104,6 +121,19 @@ class Page(Widget):
         size = self.content_size
         return size.width >= ROOMY[0] and size.height >= ROOMY[1]
 
+    def point(self, steps: int) -> None:
+        """Point at a choice further down or up; at first at the first or the last."""
+        letters = [
+            letter
+            for block in self.blocks
+            if isinstance(block, Choices)
+            for letter, _ in block.choices
+        ]
+        if not letters:
+            return
+        at = letters.index(self.pointed) + steps if self.pointed in letters else min(0, steps)
+        self.pointed = letters[at % len(letters)]
+
     def turn(self, pages: int) -> None:
         """Move by so many screenfuls."""
         self.move(pages * max(1, self.content_size.height - 2))
@@ -146,7 +176,8 @@ class Page(Widget):
                 gauges = self._gauges(rows, length, full_width)
                 return [*self._heading(heading), *gauges]
             case Choices(choices):
-                return [self._choice(letter, text) for letter, text in choices]
+                laid = (self._choice(block, letter, text, width) for letter, text in choices)
+                return [line for choice in laid for line in choice]
 
     def _heading(self, text: str) -> list[Content]:
         return [Content.styled(text, self._style("heading"))] if text else []
@@ -172,10 +203,24 @@ class Page(Widget):
                 text = f"  {text}"
             yield (line + Content(text)).truncate(width, ellipsis=True)
 
-    def _choice(self, letter: str, text: str) -> Content:
+    def _choice(self, block: Choices, letter: str, text: str, width: int) -> Iterator[Content]:
+        """A choice with its letter; behind that a sign, once it is known or was tried."""
         pressed = Style.from_meta({"letter": letter})
-        key = self.get_visual_style("page--key") + pressed
-        return Content.assemble((f" {letter} ", key), (f"  {text}", pressed))
+        pointed = letter == self.pointed
+        name = Content.styled(
+            f"{'►' if pointed else ' '}{letter} ", self.get_visual_style("page--key") + pressed
+        )
+        sign, style = " ", pressed
+        if letter == block.right:
+            sign, style = "●", self._style("right") + pressed
+        elif letter in block.wrong:
+            sign, style = "×", self._style("quiet") + pressed
+        elif pointed:
+            style = self._style("heading") + pressed
+        beside = name + Content.styled(f"{sign} ", style)
+        for line in Content(text).wrap(max(2, width - _BESIDE)):
+            yield beside + line.stylize(style)
+            beside = Content.styled(" " * _BESIDE, pressed)
 
     def _label(self, text: str, column: int) -> Content:
         label = Content.styled(text, self._style("quiet")).truncate(column, ellipsis=True)
@@ -183,6 +228,12 @@ class Page(Widget):
 
     def _style(self, name: str) -> Style:
         return self.get_visual_style(f"page--{name}", partial=True)
+
+
+def _choice_of(line: Content) -> str:
+    """The letter of the choice to which a row belongs; empty for other rows."""
+    metas = (span.style.meta for span in line.spans if isinstance(span.style, Style))
+    return next((str(meta["letter"]) for meta in metas if "letter" in meta), "")
 
 
 def gauge(part: float, length: int, full: Style, empty: Style) -> Content:

@@ -53,6 +53,13 @@ class Board(BoardPicture, can_focus=True):
             tooltip="Take the piece under the cursor, or drop the one in hand there.",
         ),
         Binding(
+            "space",
+            "choose",
+            "mark",
+            id="board.choose",
+            tooltip="Where squares are asked for: mark the one under the cursor, or no longer.",
+        ),
+        Binding(
             "escape",
             "put_down",
             "put down",
@@ -63,8 +70,10 @@ class Board(BoardPicture, can_focus=True):
 
     interactive: var[bool] = var(True, init=False)
     """Whether pieces can be taken and squares chosen."""
-    choosing: var[bool] = var(False)
+    choosing: var[bool] = var(False, init=False)
     """Whether clicks and keys choose squares instead of moving pieces."""
+    chosen: var[frozenset[chess.Square]] = var(frozenset(), init=False)
+    """The squares that the reader has chosen so far, laid over the view."""
 
     @dataclass
     class MoveTried(BoardMessage):
@@ -118,7 +127,13 @@ class Board(BoardPicture, can_focus=True):
         hand = self._hand
         frame = hand.held if hand.over is None else hand.over
         cursor = hand.cursor if self.has_focus and self.interactive else None
-        return overlay(super().shown(), in_hand=frame, cursor=cursor, targets=self._goals())
+        return overlay(
+            super().shown(),
+            in_hand=frame,
+            cursor=cursor,
+            targets=self._goals(),
+            chosen=self.chosen,
+        )
 
     def _goals(self) -> frozenset[chess.Square]:
         """Where the piece in hand may go by the rules."""
@@ -179,8 +194,10 @@ class Board(BoardPicture, can_focus=True):
         """Leave the keys to the screen where the board has no use for them."""
         if action == "put_down":
             return self._hand.held is not None
-        if action in {"step", "take_or_drop"}:
+        if action == "step":
             return self._may_act()
+        if action in {"take_or_drop", "choose"}:
+            return self._may_act() and self.choosing == (action == "choose")
         return super().check_action(action, parameters)
 
     def action_step(self, right: int, up: int) -> None:
@@ -191,9 +208,11 @@ class Board(BoardPicture, can_focus=True):
 
     def action_take_or_drop(self) -> None:
         """Do what a click on the cursor's square would do."""
-        if not self.choosing:
-            self._act(hands.take_or_drop(self._hand, self._position))
-        elif self._hand.cursor is not None:
+        self._act(hands.take_or_drop(self._hand, self._position))
+
+    def action_choose(self) -> None:
+        """Choose the square under the cursor."""
+        if self._hand.cursor is not None:
             self.post_message(self.SquareChosen(self, self._hand.cursor))
 
     def action_put_down(self) -> None:
@@ -201,6 +220,15 @@ class Board(BoardPicture, can_focus=True):
         self._take_hand(self._hand.empty())
 
     # The hand
+
+    def watch_chosen(self) -> None:
+        """Mark what is chosen now."""
+        self.repaint_changes()
+
+    def watch_choosing(self) -> None:
+        """Other keys work."""
+        self.action_put_down()
+        self.refresh_bindings()
 
     def watch_interactive(self) -> None:
         """Empty the hand, and show or hide the cursor."""

@@ -11,6 +11,7 @@ from trainer.app.widgets.board.geometry import Face, Size
 from trainer.app.widgets.board.look import Look
 from trainer.app.widgets.board.marks import Mark, sub_pixels
 from trainer.app.widgets.board.pieces import chip, silhouette
+from trainer.app.widgets.board.signs import WRONG
 
 Grid = list[list[Layer]]
 Place = tuple[int, int]
@@ -124,6 +125,8 @@ def _signs(look: Look, size: Size, grid: Grid) -> dict[Place, str]:
     signs = {place: text for place, text in signs.items() if text}
     if Mark.CHECK in look.marks:
         signs[0, 0] = signs[right, 0] = "+"
+    if Mark.WRONG in look.marks:
+        signs[0, foot] = signs[right, foot] = WRONG
     if look.note:
         signs[right, foot] = look.note
     # Down the right edge first: pieces are slim there.

@@ -23,6 +23,8 @@ class Mark(Enum):
     """The square that the keyboard points at."""
     CHOSEN = auto()
     """A square that the reader has chosen as an answer."""
+    WRONG = auto()
+    """A square that was chosen and is no answer. It is written, not drawn."""
     GOAL = auto()
     """An empty square that the piece in hand may go to."""
     CAPTURE = auto()
@@ -69,7 +71,7 @@ def sub_pixels(mark: Mark, width: int, height: int) -> SubPixels:
             return _corners(w, h, {(0, 0), (1, 0)})
         case Mark.NOTED:
             return frozenset((x, y) for x, y in sides if 0 < y < h - 1)
-        case Mark.ARROW_TO | Mark.ARROW_FROM:
+        case Mark.WRONG | Mark.ARROW_TO | Mark.ARROW_FROM:
             return frozenset()
 
 

@@ -12,10 +12,14 @@ from trainer.app.widgets.board.marks import Mark
 Signs = tuple[str, str, str]
 """Left of the piece, in its place, right of it; empty for nothing."""
 
+WRONG = "×"
+"""On either side, where it is drawn at the foot of the square."""
+
 _AROUND = {
     Mark.HELD: ("▌", "▐"),
     Mark.CURSOR: (">", "<"),
     Mark.CHOSEN: ("{", "}"),
+    Mark.WRONG: (WRONG, WRONG),
     Mark.CAPTURE: ("›", "‹"),
     Mark.CHECK: ("+", "+"),
     Mark.TO: ("[", "]"),

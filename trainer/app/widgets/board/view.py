@@ -41,6 +41,8 @@ class BoardView:
     """Arrows of a note, as `[%cal]` writes them (`Gf1c4`)."""
     chosen: frozenset[chess.Square] = frozenset()
     """Squares that the reader has chosen as an answer."""
+    wrong: frozenset[chess.Square] = frozenset()
+    """Squares that were chosen and are no answer."""
 
 
 def overlay(
@@ -49,6 +51,7 @@ def overlay(
     in_hand: chess.Square | None = None,
     cursor: chess.Square | None = None,
     targets: frozenset[chess.Square] = frozenset(),
+    chosen: frozenset[chess.Square] = frozenset(),
 ) -> BoardView:
     """The view with the reader's own hand laid over it; what the view itself says stays."""
     return replace(
@@ -56,6 +59,7 @@ def overlay(
         in_hand=in_hand if view.in_hand is None else view.in_hand,
         cursor=cursor if view.cursor is None else view.cursor,
         targets=view.targets | targets,
+        chosen=view.chosen | chosen,
     )
 
 
@@ -117,6 +121,7 @@ def _marks(
     for target in view.targets:
         said.append((target, Mark.CAPTURE if board.piece_at(target) else Mark.GOAL))
     said += [(square, Mark.CHOSEN) for square in view.chosen]
+    said += [(square, Mark.WRONG) for square in view.wrong]
     said += [(square, Mark.NOTED) for square in read_squares(view.squares)]
     for arrow in arrows:
         said += [(arrow.tail, Mark.ARROW_FROM), (arrow.head, Mark.ARROW_TO)]
