@@ -7,7 +7,7 @@ import pytest
 from tests.trees import game, games, key
 from trainer.lines.graph import Place, graph_from_data, graph_to_data
 from trainer.lines.graph_builder import build_graph
-from trainer.lines.titles import game_title
+from trainer.lines.titles import exercise_title, game_title
 
 
 @pytest.mark.parametrize(
@@ -24,6 +24,12 @@ from trainer.lines.titles import game_title
 )
 def test_titles(tags: dict[str, str], title: str) -> None:
     assert game_title(tags) == title
+
+
+def test_a_tactic_or_a_game_is_called_by_its_event() -> None:
+    tags = {"Event": "King and rook", "Opening": "Vienna", "Variation": "Gambit"}
+    assert exercise_title(tags) == "King and rook"
+    assert exercise_title({**tags, "Event": "?"}) == "Vienna, Gambit"
 
 
 def test_a_place_has_the_title_of_its_game() -> None:

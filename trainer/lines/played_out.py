@@ -17,7 +17,7 @@ import chess
 from trainer.lines.explanation import explanation
 from trainer.lines.graph import BookMove, Standing, card_key, move_from_data, move_to_data
 from trainer.lines.graph_builder import MISTAKE_NAGS
-from trainer.lines.titles import game_title
+from trainer.lines.titles import exercise_title
 from trainer.lines.tree import GameTree, MoveNode
 
 
@@ -115,7 +115,7 @@ def _played_out(tree: GameTree, side: str, defences: tuple[Defence, ...]) -> Pla
     return PlayedOut(
         key=card_key(tree.start.key, main),
         number=tree.number,
-        title=game_title(tree.tags),
+        title=exercise_title(tree.tags),
         introduction=tree.introduction.text,
         start=tree.start_fen,
         side=side,

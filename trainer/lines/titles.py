@@ -17,6 +17,11 @@ def game_title(tags: Mapping[str, str]) -> str:
     return event or opening
 
 
+def exercise_title(tags: Mapping[str, str]) -> str:
+    """What a tactic or a model game is called: its event, else as any game."""
+    return _said(tags, "Event") or game_title(tags)
+
+
 def _said(tags: Mapping[str, str], name: str) -> str:
     """The value in one line; `?` is the standard's word for unknown."""
     value = " ".join(tags.get(name, "").split())

@@ -21,7 +21,7 @@ from trainer.deck.handout.references import Reference, onward, positions
 from trainer.deck.handout.telling import own, said, tell
 from trainer.lines.in_words import colour_name
 from trainer.lines.position import START_KEY, Position
-from trainer.lines.titles import game_title
+from trainer.lines.titles import exercise_title, game_title
 from trainer.lines.tree import GameTree
 
 _REMARKS = {
@@ -99,7 +99,7 @@ def _told(number: int, chapter: Chapter, references: Mapping[str, References]) -
         return _games(chapter)
     if chapter.kind is Kind.TACTICS:
         return (
-            (game_title(tree.tags), tactic_question(tree, chapter.side)) for tree in chapter.games
+            (exercise_title(tree.tags), tactic_question(tree, chapter.side)) for tree in chapter.games
         )
     return (("", idea_question(idea)) for idea in chapter.ideas)
 
@@ -107,7 +107,7 @@ def _told(number: int, chapter: Chapter, references: Mapping[str, References]) -
 def _solved(chapter: Chapter) -> Told:
     if chapter.kind is Kind.TACTICS:
         return (
-            (game_title(tree.tags), tactic_solution(tree, chapter.side)) for tree in chapter.games
+            (exercise_title(tree.tags), tactic_solution(tree, chapter.side)) for tree in chapter.games
         )
     return (("", idea_answer(idea)) for idea in chapter.ideas)
 
