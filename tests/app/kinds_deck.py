@@ -9,10 +9,10 @@ from pathlib import Path
 
 from tests.app.shelf import AT_ONCE
 from trainer.app.telling.teller import Teller
+from trainer.service.decks.shelving import add_deck
 from trainer.service.first_minute import note_introduced
 from trainer.service.practice import Practice
 from trainer.service.preparation import Wish, prepare_practice
-from trainer.service.shelving import add_deck
 from trainer.service.study import Study, open_study
 
 LINES = '[Event "Lines"]\n\n1. e4 {Centre.} e5 2. Nf3 {Hits e5.} *\n'

@@ -15,8 +15,8 @@ from trainer.app.app import TrainerApp
 from trainer.app.screens.sitting import SittingScreen
 from trainer.app.widgets.board import Board
 from trainer.app.widgets.board.geometry import place_of
+from trainer.service.decks.shelving import add_deck
 from trainer.service.first_minute import note_introduced
-from trainer.service.shelving import add_deck
 from trainer.service.study import Study, open_study
 from trainer.store.answers import read_log
 

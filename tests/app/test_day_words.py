@@ -10,8 +10,8 @@ from tests.app.shelf import seen, still_app
 from tests.small_decks import FIRST, SECOND, write_deck
 from trainer.app.telling.blocks import Paragraph
 from trainer.app.telling.day import decks
+from trainer.service.decks.shelving import add_deck
 from trainer.service.first_minute import note_introduced
-from trainer.service.shelving import add_deck
 from trainer.service.study import Study, open_study
 from trainer.service.today import report_today
 

@@ -12,7 +12,7 @@ from tests.app.test_lines_screen import lines, told
 from trainer.app.screens.lines import LinesScreen
 from trainer.app.widgets.board import Board
 from trainer.app.widgets.exercise_list import NONE, ExerciseList
-from trainer.service.shelving import add_deck
+from trainer.service.decks.shelving import add_deck
 from trainer.sitting.cards import GuessCard, IdeaCard, TacticCard
 
 SIZES = [(80, 24), (120, 40)]

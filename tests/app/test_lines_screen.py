@@ -23,7 +23,7 @@ from trainer.app.screens.today import TodayScreen
 from trainer.app.widgets.board import Board
 from trainer.app.widgets.find_box import FindBox
 from trainer.app.widgets.line_tree import LineTree
-from trainer.service.shelving import add_deck
+from trainer.service.decks.shelving import add_deck
 from trainer.service.study import Study
 
 GAME = """[Event "The patient bishop"]

@@ -13,9 +13,9 @@ from trainer.app.telling.here import Here
 from trainer.app.telling.lines import heading, opens, say
 from trainer.lines.stretches import Spot
 from trainer.service.card_history import CardHistory
+from trainer.service.decks.shelving import add_deck
 from trainer.service.lines_report import ChapterHere, LinesReport, report_lines
 from trainer.service.lines_search import search
-from trainer.service.shelving import add_deck
 from trainer.service.study import open_study
 
 TAGS = '[Event "The slow one"]\n\n{An idea first.} '

@@ -12,9 +12,9 @@ from trainer.app.screens.today import TodayScreen
 from trainer.app.widgets.band import Band
 from trainer.app.widgets.board import BoardPicture
 from trainer.app.widgets.forecast import bar_rows
+from trainer.service.decks.shelving import add_deck
 from trainer.service.demo import open_demo
 from trainer.service.first_minute import note_introduced
-from trainer.service.shelving import add_deck
 from trainer.sitting.sitting import Phase
 
 

@@ -11,7 +11,7 @@ import pytest
 
 from tests.cli.runs import run
 from tests.small_decks import FIRST, write_deck
-from trainer.service.shelving import add_deck
+from trainer.service.decks.shelving import add_deck
 from trainer.service.study import open_study
 
 

@@ -15,8 +15,8 @@ from trainer.cli import sitting_json
 from trainer.cli.lines_in import TimedLines
 from trainer.cli.sitting_plain import PlainSitting
 from trainer.lines.letters import ENGLISH
+from trainer.service.decks.shelving import add_deck
 from trainer.service.preparation import prepare_practice
-from trainer.service.shelving import add_deck
 from trainer.service.study import Study, open_study
 
 

@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from tests.small_decks import FIRST, SECOND, write_deck
-from trainer.service.shelving import add_deck
+from trainer.service.decks.shelving import add_deck
 from trainer.service.study import open_study
 from trainer.service.upkeep import verify
 from trainer.store.answers import read_log

@@ -10,11 +10,11 @@ from tests.deck.packs import pack
 from tests.service.practising import play_all
 from tests.small_decks import FIRST, write_deck
 from trainer.errors import TrainerError
-from trainer.service.against import account_against, contents_at, contents_here
-from trainer.service.editions import CardChanges
-from trainer.service.preferences import prefer
+from trainer.service.decks.against import account_against, contents_at, contents_here
+from trainer.service.decks.editions import CardChanges
+from trainer.service.decks.preferences import prefer
+from trainer.service.decks.shelving import add_deck
 from trainer.service.preparation import Wish, prepare_practice
-from trainer.service.shelving import add_deck
 from trainer.service.study import Study
 
 BETTER = FIRST.replace("5. Nf3 {Keeps the queen off h4.}", "5. Qf3")

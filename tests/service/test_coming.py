@@ -11,9 +11,9 @@ from tests.course import TOML, write_course
 from tests.service.practising import play_all
 from tests.small_decks import FIRST, SECOND, write_deck
 from trainer.service.coming import ComingChapter, coming, to_come
+from trainer.service.decks.shelving import add_deck
 from trainer.service.opening import read_shelf
 from trainer.service.preparation import Wish, prepare_practice
-from trainer.service.shelving import add_deck
 from trainer.service.study import Study
 
 CHAPTERS = {"first": FIRST, "second": SECOND}

@@ -11,10 +11,10 @@ from trainer.deck.deck import Deck
 from trainer.deck.reader import read_deck
 from trainer.errors import TrainerError
 from trainer.service import shelving
-from trainer.service.deck_files import forget_files_off_the_shelf, keep_files
+from trainer.service.decks.files import forget_files_off_the_shelf, keep_files
+from trainer.service.decks.report import list_decks
+from trainer.service.decks.shelving import add_deck
 from trainer.service.home import Home
-from trainer.service.shelf_report import list_decks
-from trainer.service.shelving import add_deck
 from trainer.service.study import Study
 
 

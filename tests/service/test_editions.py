@@ -18,9 +18,9 @@ from trainer.deck.compiled import compile_deck
 from trainer.deck.reader import read_deck
 from trainer.lines.graph_builder import build_graph
 from trainer.lines.tree import GameTree
-from trainer.service.deck_cards import Contents
-from trainer.service.editions import EditionAccount, What, account_of
-from trainer.service.shelf_contents import contents_of
+from trainer.service.decks.cards import Contents
+from trainer.service.decks.contents import contents_of
+from trainer.service.decks.editions import EditionAccount, What, account_of
 from trainer.store.decks import StoredChapter
 
 

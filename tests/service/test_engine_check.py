@@ -20,9 +20,9 @@ from tests.small_decks import write_deck
 from tests.trees import key
 from trainer.deck.findings import Finding
 from trainer.errors import TrainerError
-from trainer.service.deck_check import DeckChecked, check_deck
-from trainer.service.engine.process import EngineFailed
-from trainer.service.engine_check import EngineWish
+from trainer.service.decks.check import DeckChecked, check_deck
+from trainer.service.decks.engine.process import EngineFailed
+from trainer.service.decks.engine_check import EngineWish
 from trainer.service.home import Home
 
 LINES = """\

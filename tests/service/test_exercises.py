@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 from tests.course import write_course
+from trainer.service.decks.shelving import add_deck
 from trainer.service.exercises import games_of, read_idea
 from trainer.service.preparation import Wish, prepare_practice
-from trainer.service.shelving import add_deck
 from trainer.service.study import Study
 from trainer.service.upkeep import verify
 from trainer.sitting.events import Begin, GoOn, MoveTyped, Stop

@@ -10,11 +10,11 @@ import pytest
 from tests.service.practising import play_all
 from tests.small_decks import BLACK, FIRST, SECOND, write_deck
 from trainer.lines.stretches import Spot
+from trainer.service.decks.shelving import add_deck
 from trainer.service.lines_report import ChapterHere, Counts, LinesReport, report_lines
 from trainer.service.lines_search import search
 from trainer.service.opening import read_shelf
 from trainer.service.preparation import Wish, prepare_practice
-from trainer.service.shelving import add_deck
 from trainer.service.study import Study
 
 CHAPTERS = {"first": FIRST, "second": SECOND}

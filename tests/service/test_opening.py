@@ -7,10 +7,10 @@ import pytest
 from tests.service.practising import asked_lines, play_all
 from tests.small_decks import FIRST, SECOND, write_deck
 from trainer.errors import TrainerError
+from trainer.service.decks.report import report_deck
+from trainer.service.decks.shelving import add_deck
 from trainer.service.opening import read_shelf
 from trainer.service.preparation import Wish, prepare_practice
-from trainer.service.shelf_report import report_deck
-from trainer.service.shelving import add_deck
 from trainer.service.study import Study, open_study
 from trainer.service.today import report_today
 

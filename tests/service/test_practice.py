@@ -11,9 +11,9 @@ from tests.small_decks import FIRST, SECOND, write_deck
 from trainer.errors import TrainerError
 from trainer.memory.card_state import replay
 from trainer.service.clock import Clock
+from trainer.service.decks.shelving import add_deck
 from trainer.service.practice import Practice
 from trainer.service.preparation import Wish, prepare_practice
-from trainer.service.shelving import add_deck
 from trainer.service.study import Study, open_study
 from trainer.service.today import report_today
 from trainer.sitting.events import (

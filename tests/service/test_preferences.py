@@ -9,11 +9,11 @@ import pytest
 from tests.service.practising import asked_lines, play_all
 from tests.small_decks import BLACK, FIRST, SECOND, write_deck
 from trainer.errors import TrainerError
+from trainer.service.decks.preferences import choice_at, choices, prefer, take_back
+from trainer.service.decks.report import report_deck
+from trainer.service.decks.shelving import add_deck
 from trainer.service.position_report import report_position
-from trainer.service.preferences import choice_at, choices, prefer, take_back
 from trainer.service.preparation import Wish, prepare_practice
-from trainer.service.shelf_report import report_deck
-from trainer.service.shelving import add_deck
 from trainer.service.study import Study
 from trainer.service.upkeep import verify
 from trainer.store.answers import read_states

@@ -7,9 +7,9 @@ import pytest
 
 from tests.service.practising import play_all
 from trainer.service.card_history import CardHistory, card_history
+from trainer.service.decks.shelving import add_deck
 from trainer.service.preparation import Wish, prepare_practice
 from trainer.service.shakiest import shakiest_due
-from trainer.service.shelving import add_deck
 from trainer.service.study import open_study
 
 AFTER_NC3 = "1. e4 e5 2. Nc3 Nf6"

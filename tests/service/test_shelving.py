@@ -9,10 +9,10 @@ from tests.course import write_course
 from tests.deck.packs import pack
 from tests.service.practising import play_all
 from tests.small_decks import FIRST, SECOND, write_deck
-from trainer.service.editions import CardChanges
+from trainer.service.decks.editions import CardChanges
+from trainer.service.decks.report import list_decks, report_deck
+from trainer.service.decks.shelving import DeckRefused, accept, add_deck, prepare_deck
 from trainer.service.preparation import Wish, prepare_practice
-from trainer.service.shelf_report import list_decks, report_deck
-from trainer.service.shelving import DeckRefused, accept, add_deck, prepare_deck
 from trainer.service.study import Study
 from trainer.store.answers import read_states
 

@@ -6,8 +6,8 @@ import pytest
 
 from tests.service.practising import play_all
 from trainer.errors import TrainerError
+from trainer.service.decks.shelving import add_deck
 from trainer.service.preparation import Wish, prepare_practice
-from trainer.service.shelving import add_deck
 from trainer.service.study import Study
 from trainer.service.upkeep import export, rebuild, verify
 from trainer.store.database import transaction

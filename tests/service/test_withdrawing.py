@@ -10,14 +10,14 @@ from tests.deck.packs import pack
 from tests.service.practising import play_all
 from tests.small_decks import FIRST, SECOND, write_deck
 from trainer.errors import TrainerError
-from trainer.service.preferences import choice_at, prefer
+from trainer.service.decks.preferences import choice_at, prefer
+from trainer.service.decks.report import list_decks
+from trainer.service.decks.shelving import add_deck
+from trainer.service.decks.withdrawing import Withdrawal, prepare_withdrawal, withdraw_deck
 from trainer.service.preparation import Wish, prepare_practice
-from trainer.service.shelf_report import list_decks
-from trainer.service.shelving import add_deck
 from trainer.service.study import Study
 from trainer.service.today import report_today
 from trainer.service.upkeep import verify
-from trainer.service.withdrawing import Withdrawal, prepare_withdrawal, withdraw_deck
 from trainer.store.answers import read_log, read_states
 
 

@@ -38,7 +38,7 @@ def list_decks(as_json: bool) -> None:
     Example:
       trainer deck list
     """
-    from trainer.service.shelf_report import list_decks
+    from trainer.service.decks.report import list_decks
 
     with opened_study() as study:
         decks = list_decks(study)

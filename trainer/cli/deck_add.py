@@ -18,8 +18,8 @@ from trainer.service.words import counted
 
 if TYPE_CHECKING:
     from trainer.deck.findings import Finding
-    from trainer.service.editions import EditionAccount
-    from trainer.service.shelving import AddedDeck, Proposal
+    from trainer.service.decks.editions import EditionAccount
+    from trainer.service.decks.shelving import AddedDeck, Proposal
     from trainer.service.study import Study
 
 
@@ -43,7 +43,7 @@ def add(path: Path, side: str | None, yes: bool, as_json: bool) -> None:
     Example:
       trainer deck add my-openings.pgn --side white
     """
-    from trainer.service.shelving import DeckRefused
+    from trainer.service.decks.shelving import DeckRefused
 
     try:
         with opened_study() as study:
@@ -61,7 +61,7 @@ def add(path: Path, side: str | None, yes: bool, as_json: bool) -> None:
 
 
 def _add(study: Study, path: Path, side: str | None, yes: bool, as_json: bool) -> None:
-    from trainer.service.shelving import accept, prepare_deck
+    from trainer.service.decks.shelving import accept, prepare_deck
 
     proposal = prepare_deck(study, path, side)
     asks = bool(proposal.account.at_stake) and not yes
@@ -79,7 +79,7 @@ def _add(study: Study, path: Path, side: str | None, yes: bool, as_json: bool) -
 
 def _ask(proposal: Proposal, as_json: bool) -> None:
     """Show the account and ask; where nobody can be asked, refuse."""
-    from trainer.service.shelving import DeckRefused
+    from trainer.service.decks.shelving import DeckRefused
 
     account = proposal.account
     count = counted(len(account.at_stake), "card")

@@ -13,7 +13,7 @@ from trainer.cli.edition_words import account_lines, changes_as_data
 from trainer.cli.options import opened_study
 
 if TYPE_CHECKING:
-    from trainer.service.editions import EditionAccount
+    from trainer.service.decks.editions import EditionAccount
 
 against_option = click.option(
     "--against",
@@ -27,7 +27,7 @@ def account_against(path: Path, side: str | None, old: str) -> EditionAccount:
 
     :raises TrainerError: the two cannot be read, or are not editions of one deck.
     """
-    from trainer.service import against
+    from trainer.service.decks import against
 
     new = against.contents_at(path, side)
     if _is_there(old):

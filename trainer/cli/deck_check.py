@@ -20,8 +20,8 @@ from trainer.service.words import counted
 
 if TYPE_CHECKING:
     from trainer.deck.findings import Finding
-    from trainer.service.deck_check import DeckChecked
-    from trainer.service.engine_check import Progress
+    from trainer.service.decks.check import DeckChecked
+    from trainer.service.decks.engine_check import Progress
 
 NODES = 200_000
 """About half a second a search on one core."""
@@ -79,14 +79,14 @@ def check(
       trainer deck check decks/vienna --against vienna
       trainer deck check decks/vienna --games club.pgn --engine stockfish
     """
-    from trainer.service.deck_check import check_deck
+    from trainer.service.decks.check import check_deck
     from trainer.service.home import find_home
 
     home = find_home(chosen_home())
     if engine is None:
         checked = check_deck(home, path, side, games)
     else:
-        from trainer.service.engine_check import EngineWish
+        from trainer.service.decks.engine_check import EngineWish
 
         with _leaving_in_order(), _progress() as progress:
             wish = EngineWish(engine, nodes, progress)

@@ -40,8 +40,8 @@ def handout(deck: str, to: str, form: str, chapter: str | None, side: str | None
     Example:
       trainer deck handout vienna --to vienna.html
     """
-    from trainer.service.handout import print_deck, write_handout
-    from trainer.service.named_deck import DeckUnreadable
+    from trainer.service.decks.handout import print_deck, write_handout
+    from trainer.service.decks.named import DeckUnreadable
 
     if to == STDOUT and form == "html" and _is_terminal():
         raise click.UsageError(

@@ -25,7 +25,7 @@ def new(folder: Path, as_json: bool) -> None:
     Example:
       trainer deck new decks/my-sicilian
     """
-    from trainer.service.new_deck import new_deck
+    from trainer.service.decks.new import new_deck
 
     made = new_deck(folder)
     if as_json:

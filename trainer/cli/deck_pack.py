@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from trainer.deck.findings import Finding
-    from trainer.service.packing import PackedDeck
+    from trainer.service.decks.packing import PackedDeck
 
 
 @click.command()
@@ -41,7 +41,7 @@ def pack(folder: Path, to: Path | None, yes: bool, as_json: bool) -> None:
     Example:
       trainer deck pack decks/vienna --to vienna.deck.zip
     """
-    from trainer.service.packing import NotPacked
+    from trainer.service.decks.packing import NotPacked
 
     try:
         packed = _packed(folder, to, yes, asks=may_ask(as_json))
@@ -56,7 +56,7 @@ def pack(folder: Path, to: Path | None, yes: bool, as_json: bool) -> None:
 
 
 def _packed(folder: Path, to: Path | None, yes: bool, asks: bool) -> PackedDeck:
-    from trainer.service.packing import InTheWay, NotPacked, pack_deck
+    from trainer.service.decks.packing import InTheWay, NotPacked, pack_deck
 
     try:
         return pack_deck(folder, to, over_others=yes)

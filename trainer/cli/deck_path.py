@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 if TYPE_CHECKING:
-    from trainer.service.named_deck import DeckUnreadable
+    from trainer.service.decks.named import DeckUnreadable
 
 side_option = click.option(
     "--side",

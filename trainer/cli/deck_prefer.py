@@ -13,8 +13,8 @@ from trainer.cli.output import say, write_json
 from trainer.service.words import counted
 
 if TYPE_CHECKING:
-    from trainer.service.choices import Choice
-    from trainer.service.preferences import Preferred
+    from trainer.service.decks.choices import Choice
+    from trainer.service.decks.preferences import Preferred
 
 
 @click.command()
@@ -35,7 +35,7 @@ def prefer(deck: str, line: str | None, move: str | None, take_back: bool, as_js
       trainer deck prefer vienna "1. e4 e5 2. Nc3 Nf6" Bc4
       trainer deck prefer vienna "1. e4 e5 2. Nc3 Nf6" --take-back
     """
-    from trainer.service import preferences
+    from trainer.service.decks import preferences
 
     if take_back and (line is None or move is not None):
         raise click.UsageError("--take-back goes with a LINE or FEN, and without a MOVE.")

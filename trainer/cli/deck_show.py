@@ -15,8 +15,8 @@ from trainer.cli.output import say, write_json
 from trainer.service.words import counted
 
 if TYPE_CHECKING:
-    from trainer.service.deck_outline import Row
-    from trainer.service.shelf_report import ChapterReport, DeckReport, ShownDeck
+    from trainer.service.decks.outline import Row
+    from trainer.service.decks.report import ChapterReport, DeckReport, ShownDeck
 
 WIDTH = 79
 """One column less than the terminal: some break the line in the last one."""
@@ -49,8 +49,8 @@ def show(deck: str, depth: int, side: str | None, as_json: bool) -> None:
     Example:
       trainer deck show vienna --depth 2
     """
-    from trainer.service.named_deck import DeckUnreadable
-    from trainer.service.shelf_report import show_deck
+    from trainer.service.decks.named import DeckUnreadable
+    from trainer.service.decks.report import show_deck
 
     try:
         with opened_study() as study:
@@ -64,7 +64,7 @@ def show(deck: str, depth: int, side: str | None, as_json: bool) -> None:
 
 
 def _described(shown: ShownDeck, depth: int) -> Iterator[str]:
-    from trainer.service.deck_outline import outline
+    from trainer.service.decks.outline import outline
 
     report = shown.report
     yield from _facts(report)

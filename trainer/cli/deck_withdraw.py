@@ -13,7 +13,7 @@ from trainer.errors import TrainerError
 from trainer.service.words import counted
 
 if TYPE_CHECKING:
-    from trainer.service.withdrawing import Withdrawal
+    from trainer.service.decks.withdrawing import Withdrawal
 
 
 @click.command()
@@ -30,7 +30,7 @@ def withdraw(deck: str, yes: bool, as_json: bool) -> None:
     Example:
       trainer deck withdraw vienna
     """
-    from trainer.service.withdrawing import prepare_withdrawal, withdraw_deck
+    from trainer.service.decks.withdrawing import prepare_withdrawal, withdraw_deck
 
     with opened_study() as study:
         planned = prepare_withdrawal(study, deck)

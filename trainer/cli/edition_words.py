@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from trainer.service.words import counted
 
 if TYPE_CHECKING:
-    from trainer.service.editions import Change, EditionAccount
+    from trainer.service.decks.editions import Change, EditionAccount
 
 MOST = 12
 """So many changes are told one by one."""

@@ -19,7 +19,7 @@ from trainer.memory.card_state import FRESH, RULE_VERSION, Answer, CardState, ad
 from trainer.memory.plan import choose_fresh, plan_day
 from trainer.memory.sm2 import REPEATED_BELOW
 from trainer.service.clock import utc_text
-from trainer.service.shelving import add_deck
+from trainer.service.decks.shelving import add_deck
 from trainer.service.shipped import shipped
 from trainer.service.study import Study, open_study
 from trainer.sitting.verdict import Verdict

@@ -6,7 +6,7 @@ import tomllib
 from dataclasses import dataclass
 from pathlib import Path
 
-from trainer.service.shelving import AddedDeck, add_deck
+from trainer.service.decks.shelving import AddedDeck, add_deck
 from trainer.service.shipped import shipped
 from trainer.service.study import Study
 

@@ -99,7 +99,8 @@ def _told(number: int, chapter: Chapter, references: Mapping[str, References]) -
         return _games(chapter)
     if chapter.kind is Kind.TACTICS:
         return (
-            (exercise_title(tree.tags), tactic_question(tree, chapter.side)) for tree in chapter.games
+            (exercise_title(tree.tags), tactic_question(tree, chapter.side))
+            for tree in chapter.games
         )
     return (("", idea_question(idea)) for idea in chapter.ideas)
 
@@ -107,7 +108,8 @@ def _told(number: int, chapter: Chapter, references: Mapping[str, References]) -
 def _solved(chapter: Chapter) -> Told:
     if chapter.kind is Kind.TACTICS:
         return (
-            (exercise_title(tree.tags), tactic_solution(tree, chapter.side)) for tree in chapter.games
+            (exercise_title(tree.tags), tactic_solution(tree, chapter.side))
+            for tree in chapter.games
         )
     return (("", idea_answer(idea)) for idea in chapter.ideas)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from trainer.lines.graph import BookPosition
 from trainer.lines.idea import Idea
 from trainer.lines.played_out import PlayedOut
-from trainer.service.deck_cards import Source
+from trainer.service.decks.cards import Source
 
 
 def kind_of(source: Source) -> str:

@@ -10,7 +10,7 @@ from trainer.deck.handout.as_html import page
 from trainer.deck.handout.as_text import text
 from trainer.deck.handout.compose import handout_of
 from trainer.errors import TrainerError
-from trainer.service.named_deck import on_shelf, read_at, read_kept
+from trainer.service.decks.named import on_shelf, read_at, read_kept
 from trainer.service.study import Study
 from trainer.service.whole_file import write_whole
 

@@ -15,7 +15,7 @@ from trainer.lines.graph import LineGraph
 from trainer.lines.played_out import PlayedOut
 from trainer.lines.position import START_KEY
 from trainer.lines.stretches import Stretch, StretchTree, grow, san_numbered
-from trainer.service.shelf_report import ChapterReport, ShownDeck
+from trainer.service.decks.report import ChapterReport, ShownDeck
 from trainer.service.words import counted
 
 

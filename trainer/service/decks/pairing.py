@@ -10,8 +10,8 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from trainer.lines.graph import split_card_key
 from trainer.lines.idea import IDEA
-from trainer.service.card_names import kind_of, title_of
-from trainer.service.deck_cards import DeckCard
+from trainer.service.decks.card_names import kind_of, title_of
+from trainer.service.decks.cards import DeckCard
 
 Pair = tuple[DeckCard, DeckCard]
 

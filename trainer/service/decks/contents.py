@@ -12,9 +12,9 @@ from trainer.errors import TrainerError
 from trainer.lines.idea import Idea, idea_to_data
 from trainer.lines.played_out import PlayedOut, played_out_to_data
 from trainer.service.books import read_book
-from trainer.service.deck_cards import Contents
+from trainer.service.decks.cards import Contents
+from trainer.service.decks.named import read_kept
 from trainer.service.exercises import made_of
-from trainer.service.named_deck import read_kept
 from trainer.service.opening import read_shelf
 from trainer.service.study import Study
 from trainer.store.database import DataFileError

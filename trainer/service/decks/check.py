@@ -26,7 +26,7 @@ from trainer.service.collection import collection_paused
 from trainer.service.home import Home
 
 if TYPE_CHECKING:
-    from trainer.service.engine_check import EngineChecked, EngineWish
+    from trainer.service.decks.engine_check import EngineChecked, EngineWish
 
 GAMES_BYTES = 64 * 1024 * 1024
 """A file of played games; read whole, about 100,000 games."""
@@ -111,7 +111,7 @@ def _ask_engine(
     if wish is None:
         return None
     # Loaded where it is wanted: python-chess's client brings asyncio.
-    from trainer.service.engine_check import check_with_engine
+    from trainer.service.decks.engine_check import check_with_engine
 
     return check_with_engine(home, sides, list(tactics(deck, compiled)), wish)
 

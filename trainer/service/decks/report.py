@@ -11,11 +11,11 @@ from pathlib import Path
 from trainer.deck.deck import Kind
 from trainer.lines.played_out import PlayedOut
 from trainer.service.coming import coming
-from trainer.service.deck_cards import Contents
+from trainer.service.decks.cards import Contents
+from trainer.service.decks.contents import contents_of, shelved_contents, stored_deck
+from trainer.service.decks.named import on_shelf, read_at
 from trainer.service.exercises import made_of
-from trainer.service.named_deck import on_shelf, read_at
 from trainer.service.opening import OpenDeck, open_to_new_student, read_shelf
-from trainer.service.shelf_contents import contents_of, shelved_contents, stored_deck
 from trainer.service.study import Study
 from trainer.store.database import DataFileError
 from trainer.store.decks import StoredDeck, read_decks, read_exercises

@@ -9,7 +9,7 @@ from trainer.deck.check.opinion import Question, Scored, engine_findings, positi
 from trainer.deck.check.played_out import Tactic
 from trainer.deck.check.written import Written
 from trainer.deck.findings import Finding
-from trainer.service.engine.process import Engine
+from trainer.service.decks.engine.process import Engine
 from trainer.service.home import Home
 from trainer.store.engine_cache import EngineCache, engine_cache
 

@@ -9,17 +9,17 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from trainer.errors import TrainerError
-from trainer.service.choices import (
+from trainer.service.collection import collection_paused
+from trainer.service.decks.cards import Contents
+from trainer.service.decks.choices import (
     Choice,
     every_choice,
     find_choice,
     find_kept,
     right_move,
 )
-from trainer.service.collection import collection_paused
-from trainer.service.deck_cards import Contents
+from trainer.service.decks.contents import shelved_contents
 from trainer.service.opening import read_shelf
-from trainer.service.shelf_contents import shelved_contents
 from trainer.service.study import Study
 from trainer.store.answers import read_states
 from trainer.store.database import transaction

@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from trainer.lines.preferred import asleep
-from trainer.service.card_names import answer_of, kind_of, line_of, title_of
-from trainer.service.deck_cards import Contents, DeckCard
-from trainer.service.pairing import paired
+from trainer.service.decks.card_names import answer_of, kind_of, line_of, title_of
+from trainer.service.decks.cards import Contents, DeckCard
+from trainer.service.decks.pairing import paired
 
 
 class What(StrEnum):

@@ -10,11 +10,11 @@ from pathlib import Path
 
 from trainer.deck.source import is_single
 from trainer.errors import TrainerError
-from trainer.service.deck_cards import Contents
-from trainer.service.editions import EditionAccount, account_of
-from trainer.service.named_deck import read_at
+from trainer.service.decks.cards import Contents
+from trainer.service.decks.contents import contents_of, shelved_contents
+from trainer.service.decks.editions import EditionAccount, account_of
+from trainer.service.decks.named import read_at
 from trainer.service.opening import read_shelf
-from trainer.service.shelf_contents import contents_of, shelved_contents
 from trainer.service.study import Study
 
 

@@ -20,15 +20,15 @@ from trainer.deck.source import is_single
 from trainer.errors import TrainerError
 from trainer.lines.graph import graph_to_data
 from trainer.service.collection import collection_paused
-from trainer.service.deck_cards import Contents
-from trainer.service.deck_files import forget_files_off_the_shelf, keep_files
-from trainer.service.editions import CardChanges, EditionAccount, account_of
-from trainer.service.shelf_contents import (
+from trainer.service.decks.cards import Contents
+from trainer.service.decks.contents import (
     contents_of,
     old_contents,
     stored_deck,
     stored_exercises,
 )
+from trainer.service.decks.editions import CardChanges, EditionAccount, account_of
+from trainer.service.decks.files import forget_files_off_the_shelf, keep_files
 from trainer.service.study import Study
 from trainer.store.answers import read_states
 from trainer.store.database import DataFileError, transaction

@@ -19,7 +19,7 @@ from trainer.lines.preferred import right_moves
 from trainer.lines.reading import LegalMove
 from trainer.lines.typed import printable, read_move
 from trainer.service.books import boards_after
-from trainer.service.deck_cards import Contents
+from trainer.service.decks.cards import Contents
 
 
 @dataclass(frozen=True, slots=True)

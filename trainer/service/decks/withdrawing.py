@@ -16,9 +16,9 @@ from trainer.deck.manifest import MANIFEST, read_manifest
 from trainer.deck.paths import FileRefused
 from trainer.deck.source import is_single, open_source
 from trainer.errors import TrainerError
-from trainer.service.named_deck import on_shelf
+from trainer.service.decks.named import on_shelf
+from trainer.service.decks.shelving import forget_old_files
 from trainer.service.opening import OpenDeck, Shelf, read_shelf
-from trainer.service.shelving import forget_old_files
 from trainer.service.study import Study
 from trainer.store.database import transaction
 from trainer.store.decks import decks_of_cards, remove_deck
