@@ -46,8 +46,7 @@ def test_what_changed_is_told_line_by_line(two: str) -> None:
     result = run("deck", "add", two)
     assert result.exit_code == 0, result.output
     assert result.stdout.splitlines()[:3] == [
-        "Small (small), edition 2: cards: 0 new, 6 kept, 1 with another answer, "
-        "1 withdrawn (remembered, should they come back).",
+        "Small (small), edition 2: cards: 0 new, 6 kept, 1 with another answer, 1 withdrawn.",
         f"  {END}: Qf3 in place of Nf3; asked afresh.",
         f"  {QUIET}: Bg5 is withdrawn.",
     ]

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.cli.runs import document, run
-from trainer.service import new_deck
+from trainer.service.decks import new
 
 FILES = ["01-first-moves.pgn", "02-tricks.pgn", "03-model-game.pgn", "04-ideas.toml", "deck.toml"]
 
@@ -82,7 +82,7 @@ def test_nothing_is_left_where_a_file_cannot_be_written(
     def too_many(deck_id: str) -> dict[str, bytes]:
         return {"a.pgn": b"", "x" * 300: b"", "deck.toml": deck_id.encode()}
 
-    monkeypatch.setattr(new_deck, "starting_files", too_many)
+    monkeypatch.setattr(new, "starting_files", too_many)
     refused = run("deck", "new", "new")
     assert (refused.exit_code, refused.stderr.count("\n")) == (1, 1)
     assert names(here) == []

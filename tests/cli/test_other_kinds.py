@@ -57,7 +57,7 @@ def test_ideas_are_asked_and_graded() -> None:
         "From f3 the knight sees e5.",
     ]
     (shown,) = [event for event in found if event["event"] == "shown"]
-    assert (shown["answer"], asks[2]["choices"][shown["choose"] - 1]) == ("a pawn", "a pawn")
+    assert (shown["move"], asks[2]["choices"][shown["choose"] - 1]) == ("a pawn", "a pawn")
     assert [event["quality"] for event in found if event["event"] == "graded"] == [2, 4]
 
 
@@ -96,7 +96,7 @@ def test_a_model_game_is_guessed_and_resumed() -> None:
     last = second[-2]
     assert (last["san"], last["found"], last["guesses"]) == ("Qxf7#", 2, 4)
     third = events("course", "--chapter", "games", answers=[])
-    assert (third[0]["line"], third[0]["fresh"]) == ("", True), "a finished game begins anew"
+    assert (third[0]["line"], third[0]["fresh"]) == ("", False), "a finished game begins anew"
 
 
 def test_no_guess_is_an_answer_and_no_game_a_card() -> None:
@@ -192,6 +192,31 @@ def test_a_game_in_words() -> None:
 def test_a_game_left_in_the_middle_says_how_far_it_came() -> None:
     words("e4", "Nf3", chapter="games")
     assert "It goes on where you left it: 1 of 2 moves found so far." in words(chapter="games")
+
+
+def test_the_comment_on_a_reply_is_told_once_the_answer_is_in() -> None:
+    found = events("course", "--chapter", "tricks", answers=["Nc7+", "Nxa8"])
+    verdicts = [event for event in found if event["event"] == "verdict"]
+    assert [event.get("reply_note", "") for event in verdicts] == ["", "Towards the knight."]
+    assert "Towards the knight." not in str([e for e in found if e["event"] == "reply"])
+    said = words("Nc7", chapter="tricks")
+    assert "Towards the knight." not in said
+    said = words("Nc7", "Nxa8", chapter="tricks")
+    assert said[said.index("On 1... Kd7:") + 1] == "Towards the knight."
+
+
+def test_what_the_author_gives_beside_a_game_is_told_after_the_guess() -> None:
+    said = words("e4", "Bc4", "Qh5", "note", chapter="games")
+    assert "Instead: 3. Nf3 – Sounder. 3... Nf6" in said
+    assert said.count("Threatens mate.") == 2, "the note is told again"
+    guessed = events("course", "--chapter", "games", answers=[{"hint": True}, "Qxf7"])[2]
+    assert guessed["reply_note"] == "Sees the queen, not the mate."
+
+
+def test_a_hint_at_a_guess_costs_no_quality() -> None:
+    said = words("hint", "e4", chapter="games")
+    assert "The guess is kept as one with a hint." in said
+    assert not any("position" in line and "to go" in line for line in said)
 
 
 def test_help_names_what_a_question_wants() -> None:

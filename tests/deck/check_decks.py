@@ -6,7 +6,6 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from trainer.deck.check.check import check_whole
-from trainer.deck.check.contradicted_ideas import contradicted_ideas
 from trainer.deck.check.written import Written, find_written
 from trainer.deck.compiled import compile_deck
 from trainer.deck.deck import Chapter, Deck, Kind
@@ -126,7 +125,6 @@ def found_in(folder: Path, files: Mapping[str, str]) -> list[Finding]:
         return list(read.findings)
     compiled = compile_deck(read.deck)
     findings = [*read.findings, *compiled.findings]
-    findings += contradicted_ideas(read.deck, compiled.graphs)
     findings += check_whole(read.deck, compiled, find_written(read.deck, compiled))
     return list(dict.fromkeys(findings))
 

@@ -51,7 +51,7 @@ CASES: dict[str, tuple[dict[str, str], Place]] = {
     ),
     "an idea that the lines contradict": (
         changed("ideas.toml", ('move = "Nf3"', 'move = "Qh5"')),
-        ("idea-contradicted", "error", "ideas.toml", 2, 8),
+        ("idea-against-lines", "warning", "ideas.toml", 2, 8),
     ),
     "a chapter that waits for itself": (
         changed("deck.toml", ('after = "lines"', 'after = "ideas"')),
@@ -209,5 +209,5 @@ def test_messages_say_what_where_and_what_to_do(tmp_path: Path) -> None:
         "1. e4 e5 2. Nf3 Nc6, which Bb5 answers; add the reply here if students should meet it "
         "in this line too",
         "the answer Qh5 is marked as a mistake in the deck's lines; "
-        "correct the idea, or unmark the move there",
+        "correct one of the two, or ask for the mistake with choose",
     ]

@@ -25,6 +25,7 @@ FEN = "4k3/8/8/8/8/8/4P3/4K3 w - - 0 1"
         ('1. e4 (1. c4\n\n[A "2"]\n\n1. g3 *', ["e4", "g3"]),
         ("1. e4 -- {null} Nf3 *", ["e4 -- Nf3"]),
         ("1. e4 {never closed e5 *", ["e4"]),
+        ('1. e4 {never closed\n\n[A "2"]\n\n1. c4 *', ["e4", "c4"]),
         ("1. e4 e5\n% 2. Nf3\n; 2. Nc3\n2. Bc4 *", ["e4 e5 Bc4"]),
     ],
     ids=[
@@ -38,6 +39,7 @@ FEN = "4k3/8/8/8/8/8/4P3/4K3 w - - 0 1"
         "a variation that is never closed",
         "a null move",
         "a comment that is never closed",
+        "it ends with its game",
         "escape lines and rests of lines",
     ],
 )
@@ -53,6 +55,11 @@ def test_where_and_by_which_rules_a_game_begins() -> None:
     assert first == PlayedLine(fen=FEN, moves=["e4"])
     assert second.variant == "Atomic"
     assert third == PlayedLine(moves=["e4"])
+
+
+def test_the_tags_of_a_game_without_moves_are_its_own() -> None:
+    (only,) = played_lines('[Variant "Chess960"]\n\n1-0\n\n[Event "x"]\n\n1. e4 *')
+    assert only == PlayedLine(moves=["e4"])
 
 
 @given(st.text(alphabet='[](){};%$"1.-*eN f\n'))

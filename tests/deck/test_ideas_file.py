@@ -102,7 +102,11 @@ FAULTS = {
     "an illegal line": ('[[idea]]\nafter = "1. e5"\nask = "?"\nmove = "e5"\n', ("bad-line", 2)),
     "a bad FEN": ('[[idea]]\nfen = "8/8 w"\nask = "?"\nmove = "e5"\n', ("bad-fen", 2)),
     "an illegal move": (f'{HEAD}move = "Nf6"\n', ("idea-contradicted", 4)),
-    "an unclear move": (f'{HEAD}move = "N"\n', ("idea-contradicted", 4)),
+    "no move at all": (f'{HEAD}move = "N"\n', ("bad-value", 4)),
+    "an unclear move": (
+        '[[idea]]\nafter = "1. a3 e5 2. Nc3 e4 3. Nf3 d6 4. Nd4 d5"\nask = "?"\nmove = "Nb5"\n',
+        ("idea-contradicted", 4),
+    ),
     "no list": (f'{HEAD}squares = "d4"\n', ("wrong-type", 4)),
     "no square": (f'{HEAD}squares = ["d9"]\n', ("bad-value", 4)),
     "no squares": (f"{HEAD}squares = []\n", ("bad-value", 4)),

@@ -121,6 +121,8 @@ ERRORS = {
     "same chapter id twice": (HEAD + CHAPTER + SECOND.replace("more", "first-moves"),
                               [("duplicate-chapter", 10)]),
     "after nothing": (HEAD + CHAPTER + 'after = "x"\n', [("unknown-chapter", 9)]),
+    "one file twice": (HEAD + CHAPTER + CHAPTER.replace("file =", 'id = "b"\nfile ='),
+                       [("repeated-file", 11)]),
     "after itself": (HEAD + CHAPTER + 'after = "first-moves"\n', [("never-opens", 9)]),
     "after one another": (HEAD + CHAPTER + 'after = "more"\n' + SECOND + 'after = "first-moves"\n',
                           [("never-opens", 9), ("never-opens", 16)]),

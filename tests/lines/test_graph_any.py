@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from tests.trees import game, graph, grown, key
 from trainer.lines.graph import Standing, graph_from_data, graph_to_data
-from trainer.lines.graph_builder import build_graph
+from trainer.lines.graph_builder import MOST_PLIES, build_graph
 from trainer.lines.position import PositionPool
 from trainer.lines.tree import NO_COMMENT, Comment, GameTree, MoveNode
 
@@ -93,11 +93,21 @@ def test_places_lead_to_their_positions(side: str, trees: list[GameTree]) -> Non
 # --- Size
 
 
-def test_three_thousand_plies_with_a_variation_at_each() -> None:
-    book = build_graph("white", [("deep", _deep(3000))]).graph
-    assert book.lines == 3000
-    assert len(book.cards) > 500
+def test_as_many_plies_as_a_line_may_have_with_a_variation_at_each() -> None:
+    built = build_graph("white", [("deep", _deep(MOST_PLIES))])
+    book = built.graph
+    assert built.contradictions == ()
+    assert book.lines == MOST_PLIES
+    assert len(book.cards) > MOST_PLIES / 6
     assert graph_from_data(graph_to_data(book)) == book
+
+
+def test_a_longer_line_is_a_fault_and_costs_no_more() -> None:
+    built = build_graph("white", [("deep", _deep(3000))])
+    assert [found.code for found in built.contradictions] == ["line-too-long"]
+    assert "more than 400 moves; end it before " in built.contradictions[0].message
+    lines = [place.line for at in built.graph.positions.values() for place in at.places]
+    assert max(map(len, lines)) < 10 * MOST_PLIES
 
 
 def test_three_thousand_plies_of_explanation() -> None:

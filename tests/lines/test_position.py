@@ -249,3 +249,13 @@ def test_a_pool_keeps_no_board_that_is_changed_later() -> None:
 
 def test_positions_are_compared_by_identity() -> None:
     assert Position(chess.Board()) != Position(chess.Board())
+
+
+@pytest.mark.parametrize(("number", "sound"), [(1, True), (9000, True), (9001, False)])
+def test_a_move_number_is_one_that_a_game_can_reach(number: int, sound: bool) -> None:
+    fen = f"4k3/8/8/8/8/8/8/4K2R w K - 0 {number}"
+    if sound:
+        assert board_from_fen(fen).fullmove_number == number
+    else:
+        with pytest.raises(BadPosition, match="from 1 to 9000"):
+            board_from_fen(fen)

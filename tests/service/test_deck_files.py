@@ -10,7 +10,7 @@ from tests.small_decks import FIRST, write_deck
 from trainer.deck.deck import Deck
 from trainer.deck.reader import read_deck
 from trainer.errors import TrainerError
-from trainer.service import shelving
+from trainer.service.decks import shelving
 from trainer.service.decks.files import forget_files_off_the_shelf, keep_files
 from trainer.service.decks.report import list_decks
 from trainer.service.decks.shelving import add_deck

@@ -82,3 +82,17 @@ def test_a_missing_exercise_is_found(shelf: Study) -> None:
     shelf.db.execute("DELETE FROM exercise WHERE chapter = 'tricks'")
     shelf.db.conn.commit()
     assert "the cards of deck 'course' are not those of its files" in verify(shelf).problems[0]
+
+
+def test_each_side_of_a_game_has_its_own_guesses(study: Study, tmp_path: Path) -> None:
+    folder = write_course(tmp_path / "course", games=TWO_GAMES)
+    manifest = (folder / "deck.toml").read_text(encoding="utf-8")
+    black = '\n[[chapter]]\nid = "other-side"\nfile = "games.pgn"\ntitle = "B"\nkind = "games"\n'
+    (folder / "deck.toml").write_text(f'{manifest}{black}side = "black"\n', encoding="utf-8")
+    add_deck(study, folder)
+    practice = prepare_practice(study, Wish("course", "other-side"))
+    practice.send(Begin())
+    practice.send(MoveTyped("e5", 1.0))
+    practice.send(Stop(0.0))
+    assert [found.last_score for found in games_of(study, "course", "other-side")] == [(1, 1), None]
+    assert standing(study) == [("One", 1, 0, None), ("Two", 1, 0, None)]

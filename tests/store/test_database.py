@@ -166,13 +166,14 @@ def test_a_guess_is_never_changed_or_taken_away(path: Path) -> None:
     for change in ("UPDATE guess SET right = 1", "DELETE FROM guess"):
         with pytest.raises(sqlite3.IntegrityError, match="only ever grows"):
             db.execute(change)
-    assert guesses_at(db, GUESS.game) == [GUESS]
+    assert guesses_at(db, GUESS.game, GUESS.side) == [GUESS]
     assert [guess for _, guess in read_guesses(db)] == [GUESS]
     db.close()
 
 
 GUESS = Guess(
     game="start e2e4",
+    side="white",
     round=1,
     ply=0,
     tried="d3",

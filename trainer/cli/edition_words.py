@@ -25,7 +25,8 @@ def summary(account: EditionAccount) -> str:
     if cards.changed:
         told.append(f"{cards.changed} with another answer")
     if cards.withdrawn:
-        told.append(f"{cards.withdrawn} withdrawn (remembered, should they come back)")
+        kept = " (what is remembered of them stays)" if account.at_stake else ""
+        told.append(f"{cards.withdrawn} withdrawn{kept}")
     return f"{account.title} ({account.deck}), edition {account.edition}: cards: {', '.join(told)}."
 
 

@@ -91,8 +91,16 @@ def reply(effect: Reply) -> Iterator[str]:
         yield f"After {way}, {played}." if way else f"{played}."
     else:
         yield f"{colour_name(before.turn)} replies {played}."
-    yield from note_lines(card.reply)
     yield "Your move."
+
+
+def on_reply(prompt: Prompt) -> Iterator[str]:
+    """The comment on the opponent's move, told once the answer to it is in."""
+    card = prompt.card
+    if isinstance(card, TurnCard) and card.reply and card.reply.note and card.last_move:
+        before, _ = card.last_move
+        yield f"On {numbered(before, card.reply.san)}:"
+        yield from _paragraphs(card.reply.note)
 
 
 def guessed(effect: Guessed) -> Iterator[str]:
@@ -113,8 +121,11 @@ def guessed(effect: Guessed) -> Iterator[str]:
         if judgement.book_move is not None and (said := note_lines(judgement.book_move)):
             yield f"The author on {judgement.san}:"
             yield from said
-            yield f"And on {card.move.san}:" if card.move.note else ""
+            yield from [f"And on {card.move.san}:"] * bool(card.move.note)
     yield from note_lines(card.move)
+    yield from on_reply(effect.prompt)
+    tried = judgement.san if judgement else ""
+    yield from (f"Instead: {text}" for text in card.beside(but=tried))
     found, guesses = effect.prompt.score
     if not card.next_turn():
         if card.closing:

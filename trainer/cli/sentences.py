@@ -12,6 +12,7 @@ from trainer.cli.exercise_sentences import (
     idea_verdict,
     missed_exercise,
     note_lines,
+    on_reply,
     question,
     reply,
     rest_of_defence,
@@ -23,7 +24,15 @@ from trainer.lines.movetext import numbered
 from trainer.lines.read_out import move_spoken
 from trainer.memory.sm2 import PASSED, REPEATED_BELOW
 from trainer.service.words import counted, next_time_spoken
-from trainer.sitting.cards import AskingMove, Card, IdeaCard, MoveCard, TacticCard, TurnCard
+from trainer.sitting.cards import (
+    AskingMove,
+    Card,
+    GuessCard,
+    IdeaCard,
+    MoveCard,
+    TacticCard,
+    TurnCard,
+)
 from trainer.sitting.events import (
     Ask,
     Effect,
@@ -38,7 +47,7 @@ from trainer.sitting.events import (
     Undone,
 )
 from trainer.sitting.sitting import Phase, Prompt, Sitting
-from trainer.sitting.verdict import Verdict
+from trainer.sitting.verdict import JUDGED_BY_DECK, Verdict
 
 VERDICTS = {
     Verdict.IN_BOOK: "In book: {move}.",
@@ -74,8 +83,15 @@ def spoken(effect: Effect, sitting: Sitting, today: date) -> list[str]:
             return ["", *_look_heading(prompt, sitting), *_first_look(card), *note_of(effect)]
         case Judged(judgement) if sitting.phase is Phase.LOOKING:
             return [judgement.reason]
+        case Judged(judgement, prompt) if judgement.verdict in JUDGED_BY_DECK:
+            return [
+                *_verdict(effect),
+                *note_of(effect),
+                *on_reply(prompt),
+                *_what_now(effect),
+            ]
         case Judged():
-            return [*_verdict(effect), *note_of(effect), *_what_now(effect)]
+            return [*_verdict(effect), *_what_now(effect)]
         case Hinted(square, piece):
             return [f"The {piece} on {square} moves.", *_price_of_hint(sitting.current)]
         case Shown(prompt):
@@ -104,6 +120,8 @@ def note_of(effect: Effect) -> list[str]:
             return note_lines(judgement.book_move)
         case Judged(judgement):
             return [line for line in judgement.note.splitlines() if line]
+        case RestShown(prompt) | Guessed(prompt) if isinstance(prompt.card, TurnCard):
+            return note_lines(prompt.card.move)
     return []
 
 
@@ -141,7 +159,8 @@ def _way(card: Card) -> str:
 def _heading(prompt: Prompt, sitting: Sitting) -> Iterator[str]:
     """Without the chapter's title, which may name the move that is asked for."""
     again = " This one comes again." if prompt.repeat else ""
-    yield f"{counted(sitting.left + 1, 'position')} to go.{again}"
+    if not isinstance(prompt.card, GuessCard):
+        yield f"{counted(sitting.left + 1, 'position')} to go.{again}"
     yield f"{prompt.card.deck_title}."
 
 
@@ -177,6 +196,8 @@ def _shown(prompt: Prompt) -> list[str]:
 def _price_of_hint(prompt: Prompt | None) -> list[str]:
     if prompt is None or prompt.shown:
         return []
+    if isinstance(prompt.card, GuessCard):
+        return ["The guess is kept as one with a hint."]
     best = 1 if prompt.misses else 3
     return [f"The answer now counts as {best} at most.", "To hear the move, type show."]
 

@@ -34,7 +34,7 @@ from trainer.sitting.events import (
     Undone,
 )
 from trainer.sitting.sitting import Phase, Prompt
-from trainer.sitting.verdict import Judgement, Verdict
+from trainer.sitting.verdict import JUDGED_BY_DECK, Judgement, Verdict
 
 
 def sit(practice: Practice, lines: TimedLines) -> None:
@@ -90,8 +90,8 @@ def _write(effect: Effect) -> None:
                 repeat=prompt.repeat,
                 **_more(prompt),
             )
-        case Judged(judgement):
-            _write_verdict(judgement)
+        case Judged(judgement, prompt):
+            _write_verdict(judgement, prompt)
         case Hinted(square, piece):
             write_event("hint", square=square, piece=piece)
         case Shown(prompt):
@@ -155,8 +155,8 @@ def _shown(prompt: Prompt) -> dict[str, Any]:
     if not isinstance(card, IdeaCard) or card.idea.form is Form.MOVE:
         return {"move": prompt.answer}
     if card.idea.form is Form.SQUARES:
-        return {"squares": list(card.idea.squares)}
-    return {"choose": prompt.order.index(0) + 1, "answer": prompt.answer}
+        return {"move": prompt.answer, "squares": list(card.idea.squares)}
+    return {"move": prompt.answer, "choose": prompt.order.index(0) + 1}
 
 
 def _write_reply(prompt: Prompt) -> None:
@@ -164,7 +164,7 @@ def _write_reply(prompt: Prompt) -> None:
     reply = card.reply if isinstance(card, TurnCard) else None
     if reply is None:
         raise RuntimeError(f"nothing was replied before {card.line}")
-    write_event("reply", san=reply.san, fen=card.fen, note=reply.note)
+    write_event("reply", san=reply.san, fen=card.fen)
 
 
 def _write_guessed(guessed: Guessed) -> None:
@@ -177,15 +177,25 @@ def _write_guessed(guessed: Guessed) -> None:
         san=card.move.san,
         right=guessed.right,
         note=card.move.note,
+        **_on_reply(guessed.prompt),
         tried=guessed.judgement.san if guessed.judgement else "",
+        beside=list(card.beside()),
         found=found,
         guesses=guesses,
         rest=card.closing,
     )
 
 
-def _write_verdict(judgement: Judgement) -> None:
+def _on_reply(prompt: Prompt) -> dict[str, str]:
+    """The comment on the opponent's move before, told now that it gives nothing away."""
+    card = prompt.card
+    reply = card.reply if isinstance(card, TurnCard) else None
+    return {"reply_note": reply.note} if reply and reply.note else {}
+
+
+def _write_verdict(judgement: Judgement, prompt: Prompt | None = None) -> None:
     said = judgement.book_move
+    counted = prompt is not None and judgement.verdict in JUDGED_BY_DECK
     write_event(
         "verdict",
         verdict=judgement.verdict.value,
@@ -193,6 +203,7 @@ def _write_verdict(judgement: Judgement) -> None:
         reason=judgement.reason,
         note=judgement.note,
         explanation=said.explanation if said else "",
+        **(_on_reply(prompt) if prompt and counted else {}),
     )
 
 

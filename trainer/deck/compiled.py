@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from trainer.deck.check.contradicted_ideas import contradicted_ideas
 from trainer.deck.deck import Chapter, Deck, Kind
 from trainer.deck.findings import Finding, Severity
 from trainer.deck.limits import DEFENCE_PLIES, FINDINGS, PLAYED_PLIES, TURNS
@@ -42,12 +41,13 @@ def compile_deck(deck: Deck) -> CompiledDeck:
         graphs[side] = built.graph
         findings += [_contradiction(found, files) for found in built.contradictions]
     played = {}
+    room = _Room()
     for chapter in deck.chapters:
         if chapter.kind in (Kind.TACTICS, Kind.GAMES):
-            found, more = _played_out(chapter)
+            found, more = _played_out(chapter, room)
             played[chapter.id] = found
             findings += more
-    findings += contradicted_ideas(deck, graphs)
+    findings += _shared_ideas(deck)
     return CompiledDeck(graphs, played, tuple(_listed(findings)))
 
 
@@ -75,12 +75,19 @@ def _contradiction(found: Contradiction, files: Mapping[str, str]) -> Finding:
     )
 
 
-def _played_out(chapter: Chapter) -> tuple[tuple[PlayedOut, ...], list[Finding]]:
+@dataclass(slots=True)
+class _Room:
+    """How many moves of defences the deck's tactics may still have."""
+
+    plies: int = DEFENCE_PLIES
+
+
+def _played_out(chapter: Chapter, room: _Room) -> tuple[tuple[PlayedOut, ...], list[Finding]]:
     """The tactics or games of a chapter; each is there once."""
     found: dict[str, PlayedOut] = {}
     findings = []
     for tree in chapter.games:
-        if message := _too_long(tree, chapter.kind):
+        if message := _too_long(tree, chapter.kind, room):
             findings.append(_about(chapter, tree, Severity.ERROR, "too-large", message))
             continue
         make = tactic_of if chapter.kind is Kind.TACTICS else model_game_of
@@ -100,13 +107,26 @@ def _played_out(chapter: Chapter) -> tuple[tuple[PlayedOut, ...], list[Finding]]
     return tuple(found.values()), findings
 
 
+def _shared_ideas(deck: Deck) -> Iterator[Finding]:
+    """Ideas of two chapters that would be one card; within a file the reader finds them."""
+    seen: dict[str, str] = {}
+    for chapter in deck.chapters:
+        for idea in chapter.ideas:
+            first = seen.setdefault(idea.key, chapter.id)
+            if first != chapter.id:
+                message = f"an idea of the chapter {first} has this id, or asks the same; "
+                message += "give this one an id of its own"
+                place = (chapter.file, idea.place, idea.file_line, None)
+                yield Finding("duplicate-idea", Severity.ERROR, *place, message)
+
+
 _NO_TURNS = {
     Kind.TACTICS: "the solution has no move of {side}, the solver; add one",
     Kind.GAMES: "the game has no move of {side}, who is to guess; add one, or name the other side",
 }
 
 
-def _too_long(tree: GameTree, kind: Kind) -> str:
+def _too_long(tree: GameTree, kind: Kind, room: _Room) -> str:
     """Why a game is not laid out in turns; said before anything costly is made of it."""
     longest = 0
     defences = 0
@@ -118,8 +138,10 @@ def _too_long(tree: GameTree, kind: Kind) -> str:
         waiting.extend((move.children, depth + 1) for move in moves)
     if longest > PLAYED_PLIES:
         return f"the game has more than {PLAYED_PLIES} moves in a row; shorten it"
-    if kind is Kind.TACTICS and longest * (defences + 1) > DEFENCE_PLIES:
-        return f"all defences together have more than {DEFENCE_PLIES} moves; shorten them"
+    if kind is Kind.TACTICS:
+        room.plies -= longest * (defences + 1)
+        if room.plies < 0:
+            return f"the deck's tactics have more than {DEFENCE_PLIES} moves; shorten them"
     return ""
 
 
@@ -130,7 +152,8 @@ def _marked_first(chapter: Chapter, tree: GameTree, played: PlayedOut) -> Iterat
     for turn in played.turns:
         step = played.defences[turn.defence].moves[turn.ply]
         if step.move.error:
-            message = f"{step.move.san} is asked for here but is marked as a mistake; unmark it"
+            marked = "marked as a mistake or an aside; unmark it"
+            message = f"{step.move.san} is asked for here but is {marked}"
             yield _about(chapter, tree, Severity.ERROR, "mistake-first", message)
 
 

@@ -21,7 +21,7 @@ from trainer.deck.toml_table import TomlTable
 from trainer.lines.idea import Form, Idea, idea_key
 from trainer.lines.movetext import BadLine, movetext, read_movetext
 from trainer.lines.position import BadPosition, board_from_fen, full_fen, position_key
-from trainer.lines.reading import LegalMove
+from trainer.lines.reading import LegalMove, Unreadable
 from trainer.lines.typed import read_move
 
 _KEYS = ("id", "after", "fen", "ask", "squares", "move", "choose", "why")
@@ -171,6 +171,9 @@ class _Reader:
         read = read_move(board, text)
         if isinstance(read, LegalMove):
             return (read.move.uci(),)
+        if isinstance(read, Unreadable):
+            self._table.error("bad-value", f"move: {read.reason}; write such as Nf3", "move")
+            return ()
         message = f'move: "{text[:20]}" cannot be played in this position: {read.reason}'
         self._table.error("idea-contradicted", f"{message}; correct the move or the line", "move")
         return ()

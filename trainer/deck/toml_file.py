@@ -35,6 +35,8 @@ def _parsed(text: str, findings: FindingList) -> dict[str, Any] | None:
         findings.error("bad-toml", _TOO_DEEP)
     except ValueError as error:  # broken TOML, and numbers of thousands of digits
         words = clean_line(str(error))
+        if not isinstance(error, tomllib.TOMLDecodeError):
+            words = "it holds a number too long to be read"
         place = _AT.search(words)
         message = f"the TOML is broken: {_AT.sub('', words)[:200]}; correct it"
         findings.error("bad-toml", message, *(map(int, place.groups()) if place else ()))

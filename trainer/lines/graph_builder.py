@@ -17,6 +17,10 @@ from trainer.lines.position import Position
 from trainer.lines.titles import game_title
 from trainer.lines.tree import NO_COMMENT, Comment, GameTree, MoveNode
 
+MOST_PLIES = 400
+"""In one line, both sides: each position keeps the moves that lead to it, so that what a line
+costs grows with its square."""
+
 MISTAKE_NAGS = frozenset({2, 4, 6})
 PRAISE_NAGS = frozenset({1, 3, 5})
 
@@ -26,7 +30,8 @@ class Contradiction:
     """Two statements of the trees that cannot both hold, or that a coach should know of."""
 
     code: str
-    """`mistake-first`, `mistake-and-book` (both forbid the deck) or `moves-disagree`."""
+    """`mistake-first`, `mistake-and-book`, `line-too-long` (these forbid the deck) or
+    `moves-disagree`."""
     chapter: str
     game: int
     line: int
@@ -106,10 +111,12 @@ class _Stretch:
     """What led here; None at the start."""
     node: MoveNode | None = None
     """The move that led here."""
+    length: int = 0
+    """Plies from the start of the game."""
 
     def after(self, node: MoveNode) -> _Stretch:
         """What follows one of the moves."""
-        return _Stretch(node.children, node.after, self.ply + 1, self, node)
+        return _Stretch(node.children, node.after, self.ply + 1, self, node, self.length + 1)
 
     def line(self) -> str:
         """The moves that lead here, as movetext."""
@@ -141,6 +148,9 @@ class _Builder:
         waiting = [_Stretch(game.children, game.start, start.ply())]
         while waiting:
             stretch = waiting.pop()
+            if stretch.length > MOST_PLIES and stretch.node is not None:
+                self._complain("line-too-long", chapter, game, stretch.node)
+                break
             draft = self.drafts.get(stretch.position)
             if draft is None:
                 draft = self.drafts[stretch.position] = _PositionDraft(stretch.position)
@@ -262,6 +272,7 @@ def _finish_move(said: _MoveDraft, standing: Standing) -> BookMove:
 
 
 _COMPLAINTS = {
+    "line-too-long": f"this line has more than {MOST_PLIES} moves; end it before {{move}}",
     "mistake-first": "{move} is the first move given here but is marked as a mistake or an aside: "
     "put the deck's own move before it",
     "mistake-and-book": "{move} is marked as a mistake in one place and played as a book move in "

@@ -80,6 +80,22 @@ class PlayedOut:
             if ply % 2 == first
         )
 
+    def beside(self, defence: int, ply: int) -> tuple[str, ...]:
+        """What the author gives in place of a move, each as movetext with its comments."""
+        number = chess.Board(self.start).ply() + ply
+        return tuple(
+            " ".join(
+                part
+                for part in (
+                    _numbered(other.san, number, 0),
+                    f"– {' '.join(other.note.split())}" if other.note else "",
+                    other.explanation,
+                )
+                if part
+            )
+            for other in self.defences[defence].moves[ply].others
+        )
+
     def movetext(self, defence: int, begin: int, end: int | None = None) -> str:
         """Some moves of a defence with their numbers; empty where there are none."""
         before = chess.Board(self.start).ply() + begin
@@ -145,7 +161,10 @@ def _defences(tree: GameTree, solver: str) -> Iterator[Defence]:
         found.append((line, len(before)))
         for place in range(len(before), len(line)):
             if place % 2 == solver_first:
-                waiting.extend((line[:place], other) for other in line[place][1])
+                played, others = line[place]
+                # The same move twice is the reader's finding; as two defences it would ask for
+                # different answers to one position.
+                waiting.extend((line[:place], o) for o in others if o.move != played.move)
     found = [entry for entry in found if entry[0]]
     found.sort(key=lambda entry: (entry[0][entry[1]][0].line, entry[0][entry[1]][0].column))
     for line, begins in found:
@@ -164,7 +183,7 @@ def _played(
         standing = Standing.DECK if asked else Standing.REPLY
         beside = others if asked or game else ()
         yield PlayedMove(
-            _book_move(node, standing, ""),
+            _book_move(node, standing, "", asked and node.comment.aside),
             tuple(
                 _book_move(other, _standing(other, asked, game), explanation(other, ply))
                 for other in beside
@@ -181,7 +200,8 @@ def _standing(node: MoveNode, asked: bool, game: bool) -> Standing:
     return Standing.ASIDE if game or node.comment.aside else Standing.ACCEPTED
 
 
-def _book_move(node: MoveNode, standing: Standing, follows: str) -> BookMove:
+def _book_move(node: MoveNode, standing: Standing, follows: str, aside: bool = False) -> BookMove:
+    """:param aside: it is asked for, and told to be none of the deck's; that is an error too."""
     comment = node.comment
     return BookMove(
         uci=node.move.uci(),
@@ -193,7 +213,7 @@ def _book_move(node: MoveNode, standing: Standing, follows: str) -> BookMove:
         squares=comment.squares,
         arrows=comment.arrows,
         themes=comment.themes,
-        error=not MISTAKE_NAGS.isdisjoint(node.nags),
+        error=aside or not MISTAKE_NAGS.isdisjoint(node.nags),
     )
 
 

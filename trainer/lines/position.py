@@ -13,6 +13,9 @@ import chess
 
 START_KEY = "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq -"
 
+MOST_MOVE_NUMBER = 9_000
+"""In a FEN. By FIDE's article 9.6 no game lasts 5,900 moves (common knowledge; no source)."""
+
 Identity = tuple[int, int, int, int, int, int, int, bool, int, int | None]
 
 
@@ -33,6 +36,8 @@ def board_from_fen(fen: str) -> chess.Board:
         board = chess.Board(fen)
     except ValueError as error:
         raise BadPosition(str(error)) from error
+    if not 1 <= board.fullmove_number <= MOST_MOVE_NUMBER:
+        raise BadPosition(f"the move number must be one from 1 to {MOST_MOVE_NUMBER}")
     board.castling_rights = board.clean_castling_rights()
     # FENs name an en-passant square after every double step, some where no pawn made one;
     # `chess` then also finds checks impossible that the square alone makes so.

@@ -55,6 +55,11 @@ class GameProgress:
     """Moves found and guessed in the latest round that was finished; None before one was."""
 
     @property
+    def begun(self) -> bool:
+        """Whether a move of it was ever guessed."""
+        return self.round > 1 or bool(self.guessed)
+
+    @property
     def finished_rounds(self) -> int:
         """How often the game was guessed to its end."""
         return self.round - 1
@@ -74,7 +79,7 @@ def games_of(study: Study, deck: str, chapter: str) -> list[GameProgress]:
 def progress_of(study: Study, game: PlayedOut) -> GameProgress:
     """How far the student has come in a game; a round ends with its last move."""
     rounds: dict[int, dict[int, bool]] = {}
-    for guess in guesses_at(study.db, game.key):
+    for guess in guesses_at(study.db, game.key, game.side):
         rounds.setdefault(guess.round, {}).setdefault(guess.ply, guess.right)
     latest = max(rounds, default=0)
     finished = [number for number in rounds if len(rounds[number]) >= len(game.turns)]

@@ -100,6 +100,7 @@ class Practice:
             raise TypeError(f"nothing is guessed at {card.key}")
         guess = Guess(
             game=card.key,
+            side=card.side,
             round=card.round,
             ply=card.turn.ply,
             tried=tried,

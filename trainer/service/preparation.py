@@ -137,7 +137,11 @@ def _games(study: Study, deck: StoredDeck, chapter: str, key: str | None) -> lis
     games = games_of(study, deck.id, chapter)
     least = min((game.finished_rounds for game in games), default=0)
     return [
-        Prompt(make_guess(deck, chapter, game), fresh=not game.guessed, repeat=False)
+        Prompt(
+            make_guess(deck, chapter, game),
+            fresh=not game.begun,
+            repeat=False,
+        )
         for game in games
         if (game.finished_rounds == least if key is None else game.game.key == key)
     ]

@@ -136,6 +136,17 @@ class TurnCard(AskingMove):
         defence, ply = self.turn
         return self.played.defences[defence].moves[ply - 1].move if ply else None
 
+    def beside(self, but: str = "") -> tuple[str, ...]:
+        """What the author gives in place of the reply, and then of the move asked.
+
+        :param but: a move (SAN) in place of the one asked, of which the author is heard anyway.
+        """
+        defence, ply = self.turn
+        before = self.played.beside(defence, ply - 1) if ply else ()
+        moves = self.played.defences[defence].moves[ply].others
+        texts = zip(moves, self.played.beside(defence, ply), strict=True)
+        return (*before, *(text for move, text in texts if move.san != but))
+
     @property
     def rest(self) -> str:
         """Movetext from the move asked to the end of this defence."""

@@ -18,6 +18,8 @@ class Guess:
 
     game: str
     """The game's key: position key of its start and its moves in UCI."""
+    side: str
+    """`white` or `black`: whose moves are guessed."""
     round: int
     """Which time through the game it was, from 1."""
     ply: int
@@ -42,12 +44,10 @@ def keep_guess(db: Database, guess: Guess) -> None:
         db.table("guess").insert({"id": secrets.token_hex(16), **asdict(guess)})
 
 
-def guesses_at(db: Database, game: str) -> list[Guess]:
-    """The guesses at a game in the order of its rounds and moves."""
-    rows = db.query(
-        f"SELECT {_COLUMNS} FROM guess WHERE game = ? ORDER BY round, ply, number", [game]
-    )
-    return [_guess(row) for row in rows]
+def guesses_at(db: Database, game: str, side: str) -> list[Guess]:
+    """The guesses at one side of a game in the order of its rounds and moves."""
+    query = f"SELECT {_COLUMNS} FROM guess WHERE game = ? AND side = ? ORDER BY round, ply, number"
+    return [_guess(row) for row in db.query(query, [game, side])]
 
 
 def read_guesses(db: Database) -> Iterator[tuple[str, Guess]]:

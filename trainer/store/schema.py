@@ -134,6 +134,7 @@ CREATE TABLE guess (
     number INTEGER PRIMARY KEY AUTOINCREMENT,
     id TEXT NOT NULL UNIQUE CHECK (length(id) = 32),
     game TEXT NOT NULL,
+    side TEXT NOT NULL CHECK (side IN ('white', 'black')),
     round INTEGER NOT NULL CHECK (round >= 1),
     ply INTEGER NOT NULL CHECK (ply >= 0),
     tried TEXT NOT NULL,
@@ -146,7 +147,7 @@ CREATE TABLE guess (
     chapter TEXT NOT NULL,
     edition INTEGER NOT NULL
 ) STRICT;
-CREATE INDEX guess_of_game ON guess (game);
+CREATE INDEX guess_of_game ON guess (game, side);
 CREATE TABLE preference (
     deck TEXT NOT NULL,
     side TEXT NOT NULL CHECK (side IN ('white', 'black')),

@@ -8,7 +8,7 @@ from trainer.app.telling.blocks import Block, Paragraph, Room
 from trainer.app.telling.moment import Moment, Stage, Tone
 from trainer.app.telling.notes import named_note, note, quiet_paragraphs
 from trainer.app.telling.positions import after_move, after_try, arriving, last_move_in_words, mover
-from trainer.app.telling.tactics import reply_told
+from trainer.app.telling.tactics import on_reply, reply_told
 from trainer.app.widgets.strip import Course
 from trainer.lines.movetext import numbered
 from trainer.lines.played_out import PlayedOut
@@ -79,7 +79,12 @@ def guessed(card: GuessCard, judgement: Judgement | None, right: bool, prompt: P
         "●" if right else "×" if judgement else "►",
         Tone.GOOD if right else Tone.BAD if judgement else Tone.HELP,
         f"Found: {move}" if right else f"The game: {move}",
-        page=(*_told(card, judgement, right), *_score(card, prompt)),
+        page=(
+            *_told(card, judgement, right),
+            *on_reply(card),
+            *_instead(card, judgement),
+            *_score(card, prompt),
+        ),
         answer=card.move.san,
         missed=(missed,) if missed else (),
     )
@@ -99,6 +104,12 @@ def _told(card: GuessCard, judgement: Judgement | None, right: bool) -> Iterator
         yield Paragraph(said.explanation)
 
 
+def _instead(card: GuessCard, judgement: Judgement | None) -> Iterator[Block]:
+    """What else the author gives for the two last moves."""
+    tried = judgement.san if judgement else ""
+    yield from (Paragraph(f"Instead: {text}", quiet=True) for text in card.beside(but=tried))
+
+
 def _score(card: GuessCard, prompt: Prompt) -> Iterator[Block]:
     found, guesses = prompt.score
     if card.next_turn() is not None:
@@ -113,7 +124,7 @@ def _score(card: GuessCard, prompt: Prompt) -> Iterator[Block]:
 
 def replied(card: GuessCard, prompt: Prompt) -> Moment:
     """The opponent's move of the game; the next one is asked."""
-    return Moment(arriving(card), card, headline=_task(card, prompt), page=tuple(reply_told(card)))
+    return Moment(arriving(card), card, headline=_task(card, prompt), page=(reply_told(card),))
 
 
 def _task(card: TurnCard, prompt: Prompt) -> str:

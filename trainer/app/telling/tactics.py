@@ -59,6 +59,7 @@ def judged(card: TacticCard, move: chess.Move, judgement: Judgement, prompt: Pro
     about: tuple[Block, ...] = ()
     if said is not None:
         about = named_note(card.board, said) if card.next_turn() else note(said)
+    about = (*about, *on_reply(card))
     reason = (Paragraph(judgement.reason),) if judgement.reason else ()
     closing = (Paragraph(f"Then {card.closing}.", quiet=True),) if card.closing else ()
     return Moment(
@@ -87,7 +88,7 @@ def rest_shown(before: Moment, card: TacticCard) -> Moment:
     return replace(
         before,
         stage=replace(before.stage, view=replace(before.stage.view, arrows=arrow_of_move(card))),
-        page=(*before.page, solution, *_notes(card, defence, ply), *more),
+        page=(*before.page, solution, *_notes(card, defence, ply), *on_reply(card), *more),
         answer=card.move.san,
     )
 
@@ -113,16 +114,20 @@ def replied(after: Moment | None, card: TurnCard, prompt: Prompt) -> Moment:
         after.sign if after else "",
         after.tone if after else Tone.PLAIN,
         headline,
-        page=(*said, *reply_told(card)),
+        page=(*said, reply_told(card)),
         missed=missed(prompt),
     )
 
 
-def reply_told(card: TurnCard) -> Iterator[Block]:
-    """The opponent's move in words, and its note."""
-    yield Paragraph(last_move_in_words(card), Room.NARROW)
-    if card.reply is not None and (last := card.last_move) is not None:
-        yield from named_note(last[0], card.reply)
+def reply_told(card: TurnCard) -> Block:
+    """The opponent's move in words."""
+    return Paragraph(last_move_in_words(card), Room.NARROW)
+
+
+def on_reply(card: TurnCard) -> tuple[Block, ...]:
+    """The comment on the opponent's move, told once the answer to it is in."""
+    last = card.last_move
+    return named_note(last[0], card.reply) if last is not None and card.reply is not None else ()
 
 
 def _reply_named(card: TurnCard) -> str:

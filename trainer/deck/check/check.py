@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from trainer.deck.check.ideas import ideas_against_lines
 from trainer.deck.check.lines import (
     cards_without_reason,
     mistakes_without_refutation,
@@ -54,15 +55,17 @@ def check_whole(deck: Deck, compiled: CompiledDeck, sides: tuple[Written, ...]) 
             message = "nothing says why the solution works; add a comment at the solver's move"
             found.append(tactic.spot.note(WITHOUT_REASON, message))
     found += _silent_ideas(deck)
+    found += ideas_against_lines(deck, compiled.graphs)
     return found
 
 
 def count_reasons(deck: Deck, compiled: CompiledDeck, findings: list[Finding]) -> Reasons:
     """The cards of all kinds, and those of them that some finding calls silent."""
-    cards = sum(len(graph.cards) for graph in compiled.graphs.values())
-    cards += len({tactic.played.key for tactic in tactics(deck, compiled)})
-    cards += sum(len(chapter.ideas) for chapter in deck.chapters)
-    return Reasons(cards, sum(1 for finding in findings if finding.code == WITHOUT_REASON))
+    cards = {position.card for graph in compiled.graphs.values() for position in graph.cards}
+    cards |= {tactic.played.key for tactic in tactics(deck, compiled)}
+    cards |= {idea.key for chapter in deck.chapters for idea in chapter.ideas}
+    silent = sum(1 for finding in findings if finding.code == WITHOUT_REASON)
+    return Reasons(len(cards), min(silent, len(cards)))
 
 
 def _silent_ideas(deck: Deck) -> Iterator[Finding]:

@@ -6,6 +6,7 @@ games: variations, comments and marks are passed over, a wrong number is none of
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
@@ -27,24 +28,62 @@ class PlayedLine:
 
 
 def played_lines(text: str) -> Iterator[PlayedLine]:
-    """The games of a PGN text that have moves, in order."""
-    game = PlayedLine()
-    depth = 0
-    for token in Source(text).tokens():
+    """The games of a PGN text that have moves, in order.
+
+    A comment that is never closed ends with its game.
+    """
+    source = Source(text)
+    reader = _Reader()
+    start: int | None = 0
+    while start is not None:
+        begin, start = start, None
+        for token in source.tokens(begin):
+            if token.kind is TokenKind.OPEN_COMMENT:
+                following = _NEXT_GAME.search(text, source.offset_of(token))
+                start = following.end() if following else None
+                break
+            if finished := reader.take(token):
+                yield finished
+        if last := reader.end():
+            yield last
+
+
+_NEXT_GAME = re.compile(r"\n[^\S\n]*+\n\s*+(?=\[[A-Za-z0-9_]++\s*+\")")
+
+
+class _Reader:
+    """Gathers tokens into games."""
+
+    def __init__(self) -> None:
+        self._game = PlayedLine()
+        self._depth = 0
+        self._ended = False
+        """The game, without a move so far, had its result: its tags are not the next one's."""
+
+    def take(self, token: Token) -> PlayedLine | None:
+        """Take a token; the game that it shows to be over."""
+        finished = None
+        if self._ended and token.kind is TokenKind.TAG:
+            self.end()
         if token.kind is TokenKind.SYMBOL:
-            if not depth:
-                game.moves.append(token.text)
+            if not self._depth:
+                self._game.moves.append(token.text)
         elif token.kind is TokenKind.OPEN:
-            depth += 1
+            self._depth += 1
         elif token.kind is TokenKind.CLOSE:
-            depth = max(0, depth - 1)
-        elif token.kind is TokenKind.TAG or (token.kind is TokenKind.RESULT and not depth):
-            if game.moves:
-                yield game
-                game, depth = PlayedLine(), 0
-            _take_tag(game, token)
-    if game.moves:
-        yield game
+            self._depth = max(0, self._depth - 1)
+        elif token.kind is TokenKind.TAG or (token.kind is TokenKind.RESULT and not self._depth):
+            if self._game.moves:
+                finished = self.end()
+            self._ended = token.kind is TokenKind.RESULT
+            _take_tag(self._game, token)
+        return finished
+
+    def end(self) -> PlayedLine | None:
+        """Begin another game; the one before, where it has moves."""
+        finished, self._game = self._game, PlayedLine()
+        self._depth, self._ended = 0, False
+        return finished if finished.moves else None
 
 
 def _take_tag(game: PlayedLine, token: Token) -> None:

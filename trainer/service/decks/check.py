@@ -5,6 +5,7 @@ Adds nothing to the home but an engine's answers. What a finding is belongs to `
 
 from __future__ import annotations
 
+import codecs
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -131,4 +132,6 @@ def _games_in(paths: Iterable[Path]) -> Iterator[PlayedLine]:
             data = read_plain(path, str(path), GAMES_BYTES)
         except FileRefused as refused:
             raise TrainerError(refused.message) from refused
+        if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+            raise TrainerError(f"{path}: the file is UTF-16; save it as UTF-8")
         yield from played_lines(decode(data).text)

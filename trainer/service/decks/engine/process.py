@@ -129,7 +129,7 @@ class Engine:
         try:
             return self._runner.run(_within(what, patience))
         except TimeoutError as error:
-            message = f"it did not {verb} within {patience:g} seconds"
+            message = f"it did not {verb} within {patience:.0f} seconds"
             raise self._failed(message) from error
         except chess.engine.EngineTerminatedError as error:
             raise self._failed(f"it ended before it could {verb}") from error

@@ -10,11 +10,10 @@ from trainer.deck.deck import Deck
 from trainer.deck.findings import Finding, Severity
 from trainer.lines.graph import LineGraph, Standing
 from trainer.lines.idea import Idea
-from trainer.lines.movetext import read_movetext
-from trainer.lines.position import board_from_fen, position_key
+from trainer.lines.position import position_key
 
 
-def contradicted_ideas(deck: Deck, graphs: Mapping[str, LineGraph]) -> Iterator[Finding]:
+def ideas_against_lines(deck: Deck, graphs: Mapping[str, LineGraph]) -> Iterator[Finding]:
     """The ideas that ask for a move which the lines of its side mark as a mistake.
 
     :param graphs: the lines by side.
@@ -23,12 +22,12 @@ def contradicted_ideas(deck: Deck, graphs: Mapping[str, LineGraph]) -> Iterator[
         for idea in chapter.ideas:
             if idea.move and (san := _marked(idea, graphs)):
                 message = (
-                    f"the answer {san} is marked as a mistake in the deck's lines; "
-                    "correct the idea, or unmark the move there"
+                    f"the answer {san} is marked as a mistake in the deck's lines; correct one "
+                    "of the two, or ask for the mistake with choose"
                 )
                 yield Finding(
-                    "idea-contradicted",
-                    Severity.ERROR,
+                    "idea-against-lines",
+                    Severity.WARNING,
                     chapter.file,
                     idea.place,
                     idea.file_line,
@@ -37,17 +36,9 @@ def contradicted_ideas(deck: Deck, graphs: Mapping[str, LineGraph]) -> Iterator[
                 )
 
 
-def board_of(idea: Idea) -> chess.Board:
-    """The board about which an idea asks."""
-    board = board_from_fen(idea.start)
-    for move in read_movetext(idea.line, board):
-        board.push(move)
-    return board
-
-
 def _marked(idea: Idea, graphs: Mapping[str, LineGraph]) -> str:
     """The answer in standard notation where it is marked; else empty."""
-    board = board_of(idea)
+    board = idea.board
     graph = graphs.get(chess.COLOR_NAMES[board.turn])
     position = graph and graph.get(position_key(board))
     move = position and position.move(idea.move)
