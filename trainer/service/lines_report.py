@@ -18,6 +18,7 @@ from trainer.service.books import BookId, Books, all_books
 from trainer.service.opening import OpenDeck, read_shelf
 from trainer.service.study import Study
 from trainer.store.decks import StoredChapter
+from trainer.store.preferences import read_preferences
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +83,8 @@ class LinesReport:
     edition: int
     title: str
     today: date
+    preferred: Mapping[str, str]
+    """By position key the move (UCI) that the student keeps."""
     book: LineGraph
     tree: StretchTree
     """Of the positions that have a place in an open chapter."""
@@ -124,7 +127,12 @@ def report_lines(
         return None
     wanted = min(books, key=lambda book: ((book[0] != deck), (book[1] != side)))
     entry = shelf.find(wanted[0])
-    known = before is not None and (before.id, before.edition) == (wanted, entry.deck.edition)
+    preferred = read_preferences(study.db, wanted[0]).get(wanted[1], {})
+    known = before is not None and (before.id, before.edition, before.preferred) == (
+        wanted,
+        entry.deck.edition,
+        preferred,
+    )
     book = before.book if before is not None and known else lines.get(wanted, _NO_LINES)
     tree = _tree(book, entry.open_chapters)
     states = (
@@ -138,6 +146,7 @@ def report_lines(
         edition=entry.deck.edition,
         title=entry.deck.title,
         today=study.today,
+        preferred=preferred,
         book=book,
         tree=tree,
         chapters=tuple(_chapters(entry, wanted[1], study.today)),

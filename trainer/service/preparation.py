@@ -161,11 +161,13 @@ def _branch(books: Books, cards: list[tuple[str, OpenCard]], line: str, today: d
 def _below(
     books: Books, cards: list[tuple[str, OpenCard]], keys: Sequence[str], today: date
 ) -> Plan:
-    """The cards at these positions and at all that can follow them."""
+    """The cards of the lines at these positions and at all that can follow them."""
     below = {
         position.key for key in keys for book in books.values() for position in book.cards_from(key)
     }
-    found = [card for _, card in cards if split_card_key(card.card)[0] in below]
+    found = [
+        card for _, card in cards if card.kind == "lines" and split_card_key(card.card)[0] in below
+    ]
     repeats = tuple(card.card for card in found if card.state.owes_repeat(today))
     return Plan(repeats, tuple(card.card for card in found if card.card not in repeats))
 

@@ -28,6 +28,7 @@ from trainer.store.answers import (
 from trainer.store.database import BrokenRow, DataFileError, damage
 from trainer.store.decks import decks_of_cards, read_cards, read_decks, read_exercises
 from trainer.store.guesses import Guess, read_guesses
+from trainer.store.preferences import read_preferences
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,6 +120,12 @@ def export(study: Study) -> dict[str, Any]:
             {"id": row.id, "answer": row.answer, "at": row.at} for row in read_withdrawals(study.db)
         ],
         "cards": _cards(study),
+        "preferences": [
+            {"deck": deck.id, "side": side, "position": position, "move": move}
+            for deck in read_decks(study.db)
+            for side, kept in read_preferences(study.db, deck.id).items()
+            for position, move in kept.items()
+        ],
         "guesses": [_guess(guess_id, guess) for guess_id, guess in read_guesses(study.db)],
     }
 
