@@ -12,11 +12,12 @@ from pathlib import Path
 
 from trainer.deck.compiled import CompiledDeck, compile_deck
 from trainer.deck.deck import Deck
-from trainer.deck.findings import Finding, Severity, has_error
+from trainer.deck.findings import Finding, has_error
 from trainer.deck.manifest import MANIFEST
 from trainer.deck.reader import read_deck
 from trainer.errors import TrainerError
 from trainer.service.collection import collection_paused
+from trainer.service.decks.refusal import first_error
 from trainer.service.opening import OpenDeck, read_shelf
 from trainer.service.study import Study
 
@@ -50,7 +51,7 @@ def read_at(path: Path, side: str | None) -> tuple[Deck, CompiledDeck]:
         compiled = compile_deck(read.deck) if read.deck else None
     findings = [*read.findings, *(compiled.findings if compiled else ())]
     if read.deck is None or compiled is None or has_error(findings):
-        raise DeckUnreadable(_why(path, findings), findings)
+        raise DeckUnreadable(f"{path}: {first_error(findings)}", findings)
     return read.deck, compiled
 
 
@@ -80,10 +81,3 @@ def _is_path(name: str) -> bool:
         return Path(name).exists()
     except (OSError, ValueError):
         return False
-
-
-def _why(path: Path, findings: Sequence[Finding]) -> str:
-    first, *others = (found for found in findings if found.severity is Severity.ERROR)
-    place = first.file if first.line is None else f"{first.file}, line {first.line}"
-    more = f" (and {len(others)} more; see `trainer deck check`)" if others else ""
-    return f"{path}: {place}: {first.message}{more}"

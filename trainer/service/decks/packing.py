@@ -8,13 +8,14 @@ from pathlib import Path
 
 from trainer.deck.compiled import compile_deck
 from trainer.deck.deck import Deck
-from trainer.deck.findings import Finding, Severity, has_error
+from trainer.deck.findings import Finding, has_error
 from trainer.deck.pack import packed_bytes
 from trainer.deck.packed import SUFFIX, is_packed
 from trainer.deck.paths import FileRefused, is_folder
 from trainer.deck.reader import read_deck
 from trainer.deck.source import files_of
 from trainer.errors import TrainerError
+from trainer.service.decks.refusal import first_error
 from trainer.service.whole_file import write_whole
 
 
@@ -78,15 +79,8 @@ def _without_errors(folder: Path) -> tuple[Deck, list[Finding]]:
     read = read_deck(folder)
     findings = [*read.findings, *(compile_deck(read.deck).findings if read.deck else ())]
     if read.deck is None or has_error(findings):
-        raise NotPacked(_why_not(folder, findings), findings)
+        raise NotPacked(f"{folder}: not packed: {first_error(findings)}", findings)
     return read.deck, findings
-
-
-def _why_not(folder: Path, findings: Sequence[Finding]) -> str:
-    first, *others = (found for found in findings if found.severity is Severity.ERROR)
-    place = first.file if first.line is None else f"{first.file}, line {first.line}"
-    more = f" (and {len(others)} more; see `trainer deck check`)" if others else ""
-    return f"{folder}: not packed: {place}: {first.message}{more}"
 
 
 def _target(folder: Path, to: Path | None) -> Path:

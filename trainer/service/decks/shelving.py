@@ -14,7 +14,7 @@ from pathlib import Path
 
 from trainer.deck.compiled import CompiledDeck, compile_deck
 from trainer.deck.deck import Deck
-from trainer.deck.findings import Finding, Severity, has_error
+from trainer.deck.findings import Finding, has_error
 from trainer.deck.reader import read_deck
 from trainer.deck.source import is_single
 from trainer.errors import TrainerError
@@ -29,6 +29,7 @@ from trainer.service.decks.contents import (
 )
 from trainer.service.decks.editions import CardChanges, EditionAccount, account_of
 from trainer.service.decks.files import forget_files_off_the_shelf, keep_files
+from trainer.service.decks.refusal import first_error
 from trainer.service.study import Study
 from trainer.store.answers import read_states
 from trainer.store.database import DataFileError, transaction
@@ -134,11 +135,11 @@ def forget_old_files(study: Study) -> None:
 def _candidate(path: Path, side: str | None) -> Candidate:
     read = read_deck(path, side)
     if read.deck is None:
-        raise DeckRefused(_why_refused(path, read.findings), read.findings)
+        raise _refused(path, read.findings)
     compiled = compile_deck(read.deck)
     findings = (*read.findings, *compiled.findings)
     if has_error(findings):
-        raise DeckRefused(_why_refused(path, findings), findings)
+        raise _refused(path, findings)
     return Candidate(path, read.deck.without_trees(), compiled, findings)
 
 
@@ -182,12 +183,8 @@ def _put_on_shelf(
     return AddedDeck(deck.id, deck.title, deck.edition, now.account, candidate.findings)
 
 
-def _why_refused(path: Path, findings: Sequence[Finding]) -> str:
-    errors = [finding for finding in findings if finding.severity is Severity.ERROR]
-    first = errors[0]
-    place = first.file if first.line is None else f"{first.file}, line {first.line}"
-    more = f" (and {len(errors) - 1} more)" if len(errors) > 1 else ""
-    return f"{path}: not added: {place}: {first.message}{more}"
+def _refused(path: Path, findings: Sequence[Finding]) -> DeckRefused:
+    return DeckRefused(f"{path}: not added: {first_error(findings)}", findings)
 
 
 def _with_edition(deck: Deck, here: tuple[int, str] | None, path: Path) -> Deck:
