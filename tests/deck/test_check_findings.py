@@ -7,6 +7,10 @@ from pathlib import Path
 import pytest
 
 from tests.deck.check_decks import LINES, SOUND, TACTICS, Place, changed, found_in, place
+from tests.small_decks import write_deck
+from trainer.deck.check.chapters import waits_for_nothing
+from trainer.deck.compiled import compile_deck
+from trainer.deck.reader import read_deck
 
 QUIET_KNIGHT = """
 [Event "By another way"]
@@ -211,3 +215,19 @@ def test_messages_say_what_where_and_what_to_do(tmp_path: Path) -> None:
         "the answer Qh5 is marked as a mistake in the deck's lines; "
         "correct one of the two, or ask for the mistake with choose",
     ]
+
+
+@pytest.mark.parametrize(("moves", "wanted"), [("1... Ke7", 1), ("1... Ke7 2. O-O", 0)])
+def test_a_chapter_that_waits_for_one_without_a_card(
+    moves: str, wanted: int, tmp_path: Path
+) -> None:
+    fen = '[SetUp "1"]\n[FEN "4k3/8/8/8/8/8/8/4K2R b K - 0 1"]\n'
+    chapters = {
+        "first": f'[Event "x"]\n{fen}[Result "*"]\n\n{moves} *\n',
+        "second": '[Event "x"]\n[Result "*"]\n\n1. e4 {Centre.} *\n',
+    }
+    folder = write_deck(tmp_path / "deck", chapters, more={"second": 'after = "first"'})
+    deck = read_deck(folder).deck
+    assert deck is not None
+    found = waits_for_nothing(deck, compile_deck(deck))
+    assert [(one.code, one.file) for one in found] == [("opens-at-once", "deck.toml")] * wanted

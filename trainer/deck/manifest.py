@@ -160,8 +160,6 @@ def _check_files(chapters: list[tuple[TomlTable, ChapterFacts]]) -> None:
 def _check_order(chapters: list[tuple[TomlTable, ChapterFacts]]) -> None:
     """Every `after` names a chapter, and no chapter waits for itself in the end."""
     waits_for = {facts.id: facts.after for _, facts in chapters}
-    # A chapter of games holds no cards, so nothing waits for it.
-    cardless = {facts.id for _, facts in chapters if facts.kind is Kind.GAMES}
     without_cards = {facts.id for _, facts in chapters if facts.kind is Kind.GAMES}
     for table, facts in chapters:
         if facts.after is None:
@@ -179,7 +177,7 @@ def _check_order(chapters: list[tuple[TomlTable, ChapterFacts]]) -> None:
         while waiting is not None and waiting not in passed:
             passed.add(waiting)
             waiting = waits_for.get(waiting)
-            waiting = None if waiting in cardless else waiting
+            waiting = None if waiting in without_cards else waiting
         if waiting is not None:
             message = f"the chapter {facts.id} can never open: in the end it waits for {waiting}"
             table.error("never-opens", f"{message}, which waits for itself", "after")

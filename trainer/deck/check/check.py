@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from trainer.deck.check.chapters import waits_for_nothing
 from trainer.deck.check.ideas import ideas_against_lines
 from trainer.deck.check.lines import (
     cards_without_reason,
@@ -55,6 +56,7 @@ def check_whole(deck: Deck, compiled: CompiledDeck, sides: tuple[Written, ...]) 
             message = "nothing says why the solution works; add a comment at the solver's move"
             found.append(tactic.spot.note(WITHOUT_REASON, message))
     found += _silent_ideas(deck)
+    found += waits_for_nothing(deck, compiled)
     found += ideas_against_lines(deck, compiled.graphs)
     return found
 
