@@ -146,3 +146,17 @@ def test_files_missing_in_the_home_are_told(home: Path) -> None:
     result = run("deck", "handout", "small")
     assert (result.exit_code, result.stdout) == (1, "")
     assert "add the deck again" in result.stderr
+
+
+def test_a_file_that_is_no_handout_is_not_replaced_unasked(tmp_path: Path) -> None:
+    folder = write_deck(tmp_path / "small", {"first": FIRST})
+    chapter = folder / "first.pgn"
+    result = run("deck", "handout", str(folder), "--to", str(chapter))
+    assert (result.exit_code, chapter.read_text(encoding="utf-8")) == (1, FIRST)
+    assert "looks like no handout" in result.stderr
+    page = tmp_path / "page.html"
+    for _ in range(2):
+        assert run("deck", "handout", str(folder), "--to", str(page)).exit_code == 0
+    other = tmp_path / "notes.md"
+    other.write_text("mine", encoding="utf-8")
+    assert run("deck", "handout", str(folder), "--to", str(other), "--yes").exit_code == 0

@@ -199,10 +199,17 @@ def test_the_comment_on_a_reply_is_told_once_the_answer_is_in() -> None:
     verdicts = [event for event in found if event["event"] == "verdict"]
     assert [event.get("reply_note", "") for event in verdicts] == ["", "Towards the knight."]
     assert "Towards the knight." not in str([e for e in found if e["event"] == "reply"])
+
+
+def test_the_notes_of_a_defence_are_held_back_until_it_is_over() -> None:
     said = words("Nc7", chapter="tricks")
-    assert "Towards the knight." not in said
+    assert not any("A fork." in line or "Towards the knight." in line for line in said)
     said = words("Nc7", "Nxa8", chapter="tricks")
-    assert said[said.index("On 1... Kd7:") + 1] == "Towards the knight."
+    notes = ["1. Nc7+: A fork.", "1... Kd7: Towards the knight.", "2. Nxa8: A whole rook."]
+    assert [line for line in said if line in notes] == notes
+    said = words("Nc7", "Kd2", chapter="tricks")
+    assert [line for line in said if line in notes] == notes
+    assert "Another defence." in said
 
 
 def test_what_the_author_gives_beside_a_game_is_told_after_the_guess() -> None:

@@ -51,6 +51,8 @@ def told(account: EditionAccount) -> Iterator[str]:
         f"{cards.changed} with another answer, {cards.withdrawn} withdrawn."
     )
     yield from account_lines(account)
+    if account.edition <= (account.before or 0) and account.changes:
+        yield "The edition is not above the old one: raise it in deck.toml before you hand it out."
 
 
 def as_data(account: EditionAccount) -> dict[str, Any]:

@@ -28,9 +28,12 @@ STDOUT = "-"
     help="A page for the printer (html, the default), or plain text.",
 )
 @click.option("--chapter", metavar="ID", help="Print this chapter only.")
+@click.option("--yes", is_flag=True, help="Replace whatever file has that name.")
 @side_option
 @home_option
-def handout(deck: str, to: str, form: str, chapter: str | None, side: str | None) -> None:
+def handout(
+    deck: str, to: str, form: str, chapter: str | None, yes: bool, side: str | None
+) -> None:
     """Write a deck out for the class: lines with their reasons, and diagrams.
 
     The page prints in black and white on A4 from any browser. Exercises come without
@@ -53,7 +56,7 @@ def handout(deck: str, to: str, form: str, chapter: str | None, side: str | None
     except DeckUnreadable as refused:
         raise told(refused) from refused
     if to != STDOUT:
-        write_handout(printed, Path(to))
+        write_handout(printed, Path(to), over_others=yes)
         say(
             f"{to}: {printed.title}, edition {printed.edition}: "
             f"{counted(printed.chapters, 'chapter')}, {counted(printed.diagrams, 'diagram')}."

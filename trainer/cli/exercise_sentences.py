@@ -62,18 +62,26 @@ def game_name(card: TurnCard) -> str:
 def idea_verdict(judged: Judged) -> list[str] | None:
     """The verdict on an answer to a question; None where the rules of chess spoke."""
     judgement = judged.judgement
+    said = f"“{judgement.san}”" if judged.prompt.choices else judgement.san
     if judgement.verdict is Verdict.IN_BOOK:
-        return [f"Right: {judgement.san}."]
-    if judgement.verdict in MISSES:
-        return [f"No, not {judgement.san}."]
-    return None
+        return [f"Right: {said}."]
+    return [f"No, not {said}."] if judgement.verdict in MISSES else None
 
 
 def rest_of_defence(effect: RestShown) -> list[str]:
-    """How a defence goes that was not solved, with the reason of the move asked."""
-    told = [f"The solution here: {effect.rest}."]
+    """How a defence goes that was not solved, with the notes of its moves."""
     card = effect.prompt.card
-    return told + (note_lines(card.move) if isinstance(card, TurnCard) else [])
+    notes = notes_of_defence(card) if isinstance(card, TacticCard) else []
+    return [f"The solution here: {effect.rest}.", *notes]
+
+
+def notes_of_defence(card: TacticCard) -> list[str]:
+    """What is said of the moves of a defence, held back until it is over: it would tell them."""
+    return [
+        f"{numbered(board, move.san)}: {line}"
+        for board, move in card.own_moves
+        for line in _paragraphs(move.note)
+    ]
 
 
 def reply(effect: Reply) -> Iterator[str]:

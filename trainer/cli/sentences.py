@@ -12,7 +12,7 @@ from trainer.cli.exercise_sentences import (
     idea_verdict,
     missed_exercise,
     note_lines,
-    on_reply,
+    notes_of_defence,
     question,
     reply,
     rest_of_defence,
@@ -84,12 +84,10 @@ def spoken(effect: Effect, sitting: Sitting, today: date) -> list[str]:
         case Judged(judgement) if sitting.phase is Phase.LOOKING:
             return [judgement.reason]
         case Judged(judgement, prompt) if judgement.verdict in JUDGED_BY_DECK:
-            return [
-                *_verdict(effect),
-                *note_of(effect),
-                *on_reply(prompt),
-                *_what_now(effect),
-            ]
+            if isinstance(prompt.card, TacticCard) and judgement.verdict is Verdict.IN_BOOK:
+                over = prompt.card.ends_defence
+                return [*_verdict(effect), *(notes_of_defence(prompt.card) if over else [])]
+            return [*_verdict(effect), *note_of(effect), *_what_now(effect)]
         case Judged():
             return [*_verdict(effect), *_what_now(effect)]
         case Hinted(square, piece):
@@ -116,12 +114,18 @@ def note_of(effect: Effect) -> list[str]:
     match effect:
         case Show(_, card):
             return note_lines(card.move)
+        case Judged(judgement, Prompt(card=TacticCard() as card)) if (
+            judgement.verdict is Verdict.IN_BOOK
+        ):
+            return notes_of_defence(card) if card.ends_defence else []
         case Judged(judgement) if judgement.book_move is not None:
             return note_lines(judgement.book_move)
         case Judged(judgement):
             return [line for line in judgement.note.splitlines() if line]
-        case RestShown(prompt) | Guessed(prompt) if isinstance(prompt.card, TurnCard):
-            return note_lines(prompt.card.move)
+        case RestShown(Prompt(card=TacticCard() as card)):
+            return notes_of_defence(card)
+        case Guessed(Prompt(card=TurnCard() as turn)):
+            return note_lines(turn.move)
     return []
 
 

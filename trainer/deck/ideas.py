@@ -183,7 +183,7 @@ class _Reader:
         if not choices:
             return ()
         if not 2 <= len(choices) <= CHOICES:
-            message = f"choose has {len(choices)} answers; write 2 to {CHOICES}"
+            message = f"choose has {len(choices)} of 2 to {CHOICES} answers; write that many"
             self._table.error("bad-value", message, "choose")
             return ()
         if len(set(choices)) < len(choices):
@@ -195,7 +195,8 @@ class _Reader:
         """A list of texts on one line each; empty where it is none."""
         value: Any = self._table.values[key]
         if not isinstance(value, list) or not all(isinstance(text, str) for text in value):
-            self._table.wrong_type(key, f"a list of {wanted}")
+            message = f"{key} must be a list of {wanted}; put each in quotes, between [ and ]"
+            self._table.error("wrong-type", message, key)
             return ()
         texts = tuple(clean_line(text) for text in value[: max(CHOICES, 64) + 1])
         if not value or not all(texts):

@@ -208,6 +208,8 @@ def _read_games(
         return [], [Finding("wrong-encoding", Severity.ERROR, name, None, None, None, message)]
     text, line = decode(data)
     games, findings = read_pgn(text, name, pool, allowance)
+    # Where a bracket is missing its own line comes before those that it leads astray.
+    findings.sort(key=lambda found: (found.line is None, found.line or 0, found.column or 0))
     if line is not None:
         message = (
             "the file is not UTF-8 and was read as Latin-1; if letters look wrong, save it anew"

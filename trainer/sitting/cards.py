@@ -148,6 +148,24 @@ class TurnCard(AskingMove):
         return (*before, *(text for move, text in texts if move.san != but))
 
     @property
+    def ends_defence(self) -> bool:
+        """Whether no later move of this defence is asked."""
+        following = self.next_turn()
+        return following is None or following.turn.defence != self.turn.defence
+
+    @property
+    def own_moves(self) -> tuple[tuple[chess.Board, BookMove], ...]:
+        """The moves of this defence that no earlier one has played, each with the board before."""
+        defence = self.played.defences[self.turn.defence]
+        board = chess.Board(self.start)
+        found = []
+        for place, step in enumerate(defence.moves):
+            if place >= defence.begins:
+                found.append((board.copy(stack=False), step.move))
+            board.push(chess.Move.from_uci(step.move.uci))
+        return tuple(found)
+
+    @property
     def rest(self) -> str:
         """Movetext from the move asked to the end of this defence."""
         return self.played.movetext(*self.turn)
@@ -156,8 +174,7 @@ class TurnCard(AskingMove):
     def closing(self) -> str:
         """Movetext behind the move asked, where it is the last of its defence; else empty."""
         defence, ply = self.turn
-        later = any(turn.defence == defence and turn.ply > ply for turn in self.played.turns)
-        return "" if later else self.played.movetext(defence, ply + 1)
+        return self.played.movetext(defence, ply + 1) if self.ends_defence else ""
 
     def next_turn(self) -> TurnCard | None:
         """The same at its next turn; None behind the last."""

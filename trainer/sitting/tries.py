@@ -218,6 +218,8 @@ def _solve(rules: Rules, prompt: Prompt, card: TacticCard, judgement: Judgement)
         following = card.next_turn()
         if following is None:
             return Outcome(prompt, (judged,), Then.FINISHED)
+        if card.ends_defence:
+            return Outcome(prompt, (judged,), Then.TOLD)
         prompt = _at(prompt, following)
         return Outcome(prompt, (judged, Reply(prompt)))
     then = Then.TOLD if card.next_defence() else Then.FINISHED

@@ -77,7 +77,6 @@ class Answering(BoardScreen):
         side.playable = wants in (Wants.MOVE, Wants.SQUARES)
         side.choosing = wants is Wants.SQUARES
         box.choosing = promoting
-        box.digits = wants is Wants.NUMBER
         box.closed = ended or self.cramped
         if ended:
             box.value = ""

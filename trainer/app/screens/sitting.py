@@ -127,6 +127,7 @@ class SittingScreen(Answering):
             held=board.held is not None,
             on_board=board.has_focus,
             cramped=self.cramped,
+            answered=bool(sitting.answered),
             lines=self.teller.in_lines is not None,
         )
         wanted = does_something(action, hands)

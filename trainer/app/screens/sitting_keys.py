@@ -116,6 +116,8 @@ class Hands:
     """Whether the board has the focus."""
     cramped: bool
     """Whether the window is too small for the board."""
+    answered: bool
+    """Whether an answer of this sitting can be taken back."""
     lines: bool
     """Whether a move of the lines was asked."""
 
@@ -145,7 +147,9 @@ def does_something(action: str, hands: Hands) -> bool | None:
             return phase is not Phase.ENDED and hands.on_board and not hands.promoting
         case "put_down":
             return hands.promoting or hands.held
-        case "undo" | "stop" | "read_out" | "facts":
+        case "undo":
+            return phase is not Phase.ENDED and hands.answered
+        case "stop" | "read_out" | "facts":
             return phase is not Phase.ENDED
         case "in_lines":
             # Not before: the tree shows the moves that are still to be asked.

@@ -8,7 +8,7 @@ from trainer.app.telling.blocks import Block, Paragraph, Room
 from trainer.app.telling.moment import Moment, Stage, Tone
 from trainer.app.telling.notes import named_note, note, quiet_paragraphs
 from trainer.app.telling.positions import after_move, after_try, arriving, last_move_in_words, mover
-from trainer.app.telling.tactics import on_reply, reply_told
+from trainer.app.telling.tactics import reply_told
 from trainer.app.widgets.strip import Course
 from trainer.lines.movetext import numbered
 from trainer.lines.played_out import PlayedOut
@@ -81,7 +81,7 @@ def guessed(card: GuessCard, judgement: Judgement | None, right: bool, prompt: P
         f"Found: {move}" if right else f"The game: {move}",
         page=(
             *_told(card, judgement, right),
-            *on_reply(card),
+            *_on_reply(card),
             *_instead(card, judgement),
             *_score(card, prompt),
         ),
@@ -102,6 +102,12 @@ def _told(card: GuessCard, judgement: Judgement | None, right: bool) -> Iterator
     yield from named_note(card.board, said) or (Paragraph(f"{judgement.san}:"),)
     if said.explanation:
         yield Paragraph(said.explanation)
+
+
+def _on_reply(card: TurnCard) -> tuple[Block, ...]:
+    """The comment on the opponent's move, told once the answer to it is in."""
+    last = card.last_move
+    return named_note(last[0], card.reply) if last is not None and card.reply is not None else ()
 
 
 def _instead(card: GuessCard, judgement: Judgement | None) -> Iterator[Block]:

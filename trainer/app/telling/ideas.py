@@ -27,6 +27,7 @@ from trainer.sitting.verdict import MISSES, Judgement, Verdict
 WANTS = {Form.SQUARES: Wants.SQUARES, Form.MOVE: Wants.MOVE, Form.CHOOSE: Wants.NUMBER}
 """What the box waits for."""
 
+_ONE_SQUARE = "One square: type it, or click it, then Enter."
 _TASKS = {
     Form.SQUARES: "Which squares?",
     Form.MOVE: "Which move?",
@@ -45,7 +46,8 @@ def asked(card: IdeaCard, prompt: Prompt, again: bool) -> Moment:
     :param again: its answer was taken back.
     """
     form = card.idea.form
-    how = (Paragraph(_HOW[form], quiet=True),) if _HOW[form] else ()
+    one = len(card.idea.squares) == 1
+    how = (Paragraph(_ONE_SQUARE if one else _HOW[form], quiet=True),) if _HOW[form] else ()
     return Moment(
         arriving(card),
         card,
@@ -109,6 +111,7 @@ def _right(card: IdeaCard, judgement: Judgement, prompt: Prompt) -> Moment:
         view = after_try(card, judgement.move, None)
     if idea.form is Form.SQUARES:
         view = replace(view, chosen=_squares(idea.squares), wrong=_wrong_squares(card, prompt))
+    choices = _choices(prompt, told=True)
     asked_again = tuple(replace(part, quiet=True) for part in paragraphs(idea.ask))
     return Moment(
         Stage(view),
@@ -116,7 +119,7 @@ def _right(card: IdeaCard, judgement: Judgement, prompt: Prompt) -> Moment:
         "●",
         Tone.GOOD if not (prompt.shown or prompt.misses) else Tone.HELP,
         how_it_went(prompt, "Right"),
-        page=(*paragraphs(idea.why), *asked_again, *_choices(prompt, told=True)),
+        page=(*_right_choice(prompt), *paragraphs(idea.why), *asked_again, *choices),
         answer=_number(prompt, judgement.san) or judgement.san,
         wants=WANTS[idea.form],
         missed=_missed(prompt),
@@ -130,7 +133,7 @@ def _told(card: IdeaCard, prompt: Prompt) -> tuple[str, str]:
             return f"The move is {numbered(card.board, prompt.answer)}", "Play it"
         case Form.CHOOSE:
             number = _number(prompt, prompt.answer)
-            return f"The answer is {number}", f"Press {number}"
+            return f"The answer is {number}", f"Type {number}"
     one = len(card.idea.squares) == 1
     return f"The {'square is' if one else 'squares are'} {prompt.answer}", "Choose it" if one else (
         "Choose them"
@@ -156,6 +159,11 @@ def _choices(prompt: Prompt, told: bool = False) -> tuple[Block, ...]:
     numbers = tuple((str(number), text) for number, text in enumerate(prompt.choices, 1))
     right = _number(prompt, prompt.answer) if told else ""
     return (Choices(numbers, right=right, wrong=_missed(prompt)),)
+
+
+def _right_choice(prompt: Prompt) -> tuple[Block, ...]:
+    """The right sentence before its reason: the list may lie below the fold."""
+    return (Paragraph(f"{prompt.answer}."),) if prompt.choices else ()
 
 
 def _number(prompt: Prompt, text: str) -> str:

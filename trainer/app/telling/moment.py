@@ -40,8 +40,6 @@ class Stage:
     """What it shows first."""
     arriving: chess.Move | None = None
     """The move that leads from there to `view`; None where a try is taken back."""
-    lingering: BoardView | None = None
-    """What stays in view for a moment before all that."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,13 +31,15 @@ def note(said: BookMove) -> tuple[Block, ...]:
 def named_note(board: chess.Board, said: BookMove) -> tuple[Block, ...]:
     """The note of a move behind its name, where more than one move is told of.
 
+    What it draws is not told: the board shows one move.
+
     :param board: before the move.
     """
     first, *more = paragraphs(said.note) or (None,)
     if first is None:
-        return drawings(said)
+        return ()
     named = Paragraph(f"{numbered(board, said.san)}: {first.text}")
-    return (named, *(block for block in more if block), *drawings(said))
+    return (named, *(block for block in more if block))
 
 
 def drawings(said: BookMove) -> tuple[Block, ...]:
@@ -86,8 +88,8 @@ def said_before(prompt: Prompt, taken_back: bool) -> Iterator[Block]:
     """What is to be known of this asking before it is answered."""
     card = prompt.card
     if taken_back:
-        where = f"after {card.line}" if card.line else "to the first move"
-        yield Paragraph(f"The answer {where} is taken back and asked again.", quiet=True)
+        where = f" after {card.line}" if card.line else ""
+        yield Paragraph(f"The answer{where} is taken back and asked again.", quiet=True)
     if prompt.repeat:
         yield Paragraph("Once more: it was not known at first.", quiet=True)
     if prompt.hint:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
 
 import chess
@@ -11,10 +10,10 @@ from trainer.app.telling.blocks import Block, Paragraph, Room
 from trainer.app.telling.moment import Moment, Stage, Tone
 from trainer.app.telling.moves import missed_move
 from trainer.app.telling.notes import (
+    drawings,
     how_it_went,
     missed,
     named_note,
-    note,
     quiet_paragraphs,
     said_before,
 )
@@ -56,10 +55,8 @@ def judged(card: TacticCard, move: chess.Move, judgement: Judgement, prompt: Pro
         told = judgement if judgement.book_move else replace(judgement, reason="")
         return missed_move(card, move, told, prompt, "Not the solution")
     said = judgement.book_move
-    about: tuple[Block, ...] = ()
-    if said is not None:
-        about = named_note(card.board, said) if card.next_turn() else note(said)
-    about = (*about, *on_reply(card))
+    about = _notes(card) if card.ends_defence else ()
+    drawn = drawings(said) if said is not None and card.ends_defence else ()
     reason = (Paragraph(judgement.reason),) if judgement.reason else ()
     closing = (Paragraph(f"Then {card.closing}.", quiet=True),) if card.closing else ()
     return Moment(
@@ -68,7 +65,7 @@ def judged(card: TacticCard, move: chess.Move, judgement: Judgement, prompt: Pro
         "●",
         Tone.HELP if prompt.shown or _missed_turns(prompt) else Tone.GOOD,
         "Right",
-        page=(*reason, *about, *closing),
+        page=(*reason, *about, *drawn, *closing, *_another(card)),
         answer=judgement.san,
         missed=missed(prompt),
     )
@@ -81,14 +78,11 @@ def over(before: Moment, prompt: Prompt) -> Moment:
 
 def rest_shown(before: Moment, card: TacticCard) -> Moment:
     """How the defence goes that was missed, with the notes of its moves."""
-    defence, ply = card.turn
     solution = Paragraph(f"The solution: {card.rest}")
-    following = card.next_defence()
-    more = (Paragraph("Another defence follows.", quiet=True),) if following else ()
     return replace(
         before,
         stage=replace(before.stage, view=replace(before.stage.view, arrows=arrow_of_move(card))),
-        page=(*before.page, solution, *_notes(card, defence, ply), *on_reply(card), *more),
+        page=(*before.page, solution, *_notes(card), *_another(card)),
         answer=card.move.san,
     )
 
@@ -104,8 +98,6 @@ def replied(after: Moment | None, card: TurnCard, prompt: Prompt) -> Moment:
     if after is not None:
         said += after.page
         headline = f"Right. {headline}"
-        if _begins_defence(card):
-            stage = replace(stage, lingering=after.stage.view)
     if _begins_defence(card):
         said.append(Paragraph(f"{_back(card)} now {_reply_named(card)}."))
     return Moment(
@@ -122,12 +114,6 @@ def replied(after: Moment | None, card: TurnCard, prompt: Prompt) -> Moment:
 def reply_told(card: TurnCard) -> Block:
     """The opponent's move in words."""
     return Paragraph(last_move_in_words(card), Room.NARROW)
-
-
-def on_reply(card: TurnCard) -> tuple[Block, ...]:
-    """The comment on the opponent's move, told once the answer to it is in."""
-    last = card.last_move
-    return named_note(last[0], card.reply) if last is not None and card.reply is not None else ()
 
 
 def _reply_named(card: TurnCard) -> str:
@@ -153,12 +139,14 @@ def _which_defence(card: TurnCard) -> str:
     return f" Defence {card.turn.defence + 1} of {defences}." if defences > 1 else ""
 
 
-def _notes(card: TacticCard, defence: int, ply: int) -> Iterator[Block]:
-    """What is said of the moves from one on."""
-    board = card.board
-    for step in card.played.defences[defence].moves[ply:]:
-        yield from named_note(board, step.move)
-        board.push(chess.Move.from_uci(step.move.uci))
+def _notes(card: TacticCard) -> tuple[Block, ...]:
+    """What is said of the moves of a defence, held back until it is over: it would tell them."""
+    return tuple(block for board, move in card.own_moves for block in named_note(board, move))
+
+
+def _another(card: TacticCard) -> tuple[Block, ...]:
+    follows = card.next_defence() is not None
+    return (Paragraph("Another defence follows.", quiet=True),) if follows else ()
 
 
 def _missed_turns(prompt: Prompt) -> int:

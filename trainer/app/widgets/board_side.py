@@ -66,16 +66,6 @@ class BoardSide(Widget):
     def watch_stage(self, stage: Stage) -> None:
         """Play the new stage; what was still under way is called off."""
         self._stop_timer()
-        if stage.lingering is not None:
-            self.board.view = self._turned(stage.lingering)
-            self._waiting = self.set_timer(TRY_SECONDS, self._play)
-            self._let_play()
-        else:
-            self._play()
-
-    def _play(self) -> None:
-        stage = self.stage
-        self._stop_timer()
         if stage.before is None:
             self.board.view = self._turned(stage.view)
         elif stage.arriving is not None:

@@ -58,8 +58,6 @@ class MoveBox(Input, inherit_bindings=False):
 
     choosing: var[bool] = var(False)
     """Whether a single letter or digit is awaited instead of a move."""
-    digits: var[bool] = var(False)
-    """Whether a digit in the empty box is a choice at once."""
     closed: var[bool] = var(False)
     """Whether nothing can be written."""
 
@@ -97,7 +95,7 @@ class MoveBox(Input, inherit_bindings=False):
         """A letter typed here, or elsewhere on the screen. No text begins with a blank."""
         if self.closed:
             return
-        if self.choosing or (self.digits and not self.value and letter in "123456789"):
+        if self.choosing:
             self.post_message(self.LetterChosen(letter))
         elif self.value or not letter.isspace():
             self.replace(letter, *self.selection)

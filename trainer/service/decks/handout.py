@@ -50,14 +50,24 @@ def print_deck(
     )
 
 
-def write_handout(printed: PrintedDeck, target: Path) -> None:
-    """Put a handout into a file, in the place of what was there.
+PRINTED = (".html", ".htm", ".txt")
+"""Files of these names are taken for handouts, and replaced."""
 
-    :raises TrainerError: it cannot be written.
+
+def write_handout(printed: PrintedDeck, target: Path, over_others: bool = False) -> None:
+    """Put a handout into a file, in the place of an earlier one.
+
+    :param over_others: whether a file that is none by its name may be replaced.
+    :raises TrainerError: it cannot be written, or another file is there.
     """
     try:
         if target.exists() and not target.is_file():
             raise TrainerError(f"{target}: is no plain file; name another with --to")
+        if target.exists() and target.suffix.lower() not in PRINTED and not over_others:
+            raise TrainerError(
+                f"{target}: is there already and looks like no handout; name another with --to, "
+                "or replace it with --yes"
+            )
         write_whole(target, printed.text.encode())
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or error
