@@ -14,6 +14,7 @@ from trainer.cli.deck_check import tell_findings
 from trainer.cli.edition_words import account_lines, changes_as_data, summary
 from trainer.cli.options import home_option, json_option, opened_study
 from trainer.cli.output import say, write_json
+from trainer.cli.wrapped import say_wrapped
 from trainer.service.words import counted
 
 if TYPE_CHECKING:
@@ -73,7 +74,7 @@ def _add(study: Study, path: Path, side: str | None, yes: bool, as_json: bool) -
         return
     say(summary(added.account))
     if not asks:
-        say(*account_lines(added.account))
+        say_wrapped(*account_lines(added.account))
     say(*tell_findings(added.findings))
 
 
@@ -89,7 +90,7 @@ def _ask(proposal: Proposal, as_json: bool) -> None:
             "you have answered; nothing was changed, add it with --yes",
             account=account,
         )
-    say(*account_lines(account))
+    say_wrapped(*account_lines(account))
     ask(
         f"{account.title}, edition {account.edition}, changes or withdraws {count} that you have "
         "answered. Add it?",

@@ -61,7 +61,13 @@ class _Single(DeckSource):
         self._path = path
 
     def _bytes(self, name: str, most: int) -> bytes:
-        data = read_plain(self._path, name, most)
+        try:
+            data = read_plain(self._path, name, most)
+        except FileRefused as refused:
+            if refused.code != "missing-file":
+                raise
+            message = f"there is no deck {name} here; look at its name and path"
+            raise FileRefused(refused.code, message) from refused
         if self._path.suffix.lower() != ".pgn":
             message = (
                 f"{name} is no deck: name a folder with {MANIFEST}, a packed deck (*.deck.zip) "
