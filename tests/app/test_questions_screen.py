@@ -150,9 +150,11 @@ async def test_an_answer_by_its_digit(tmp_path: Path, size: tuple[int, int]) -> 
         async with asking(study, "ideas", size) as (pilot, screen):
             assert "1 a knight" in told(pilot) and "2 a pawn" in told(pilot)
             assert "enter answer" in keys(screen) and "tab,shift+tab board" not in keys(screen)
-            await pilot.press("3")
+            await pilot.press("3", "enter")
             assert "No, not answer 3" in told(pilot) and "3 × the queen" in told(pilot)
             await pilot.press("2")
+            assert screen.teller.sitting.phase is Phase.ASKING, "Enter answers, as everywhere"
+            await pilot.press("enter")
             assert "2 ● a pawn" in told(pilot) and "The f-pawn." in told(pilot)
         assert qualities(study) == [2]
 
@@ -191,7 +193,7 @@ async def test_words_and_questions_are_typed_where_a_digit_answers(tmp_path: Pat
             assert "A question has no hint." in told(pilot)
             await pilot.press("question_mark")
             assert "The answer is 2" in told(pilot) and "2 ● a pawn" in told(pilot)
-            await pilot.press("2")
+            await pilot.press("2", "enter")
         assert qualities(study) == [0]
 
 

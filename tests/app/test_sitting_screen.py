@@ -351,7 +351,7 @@ async def test_undo_without_an_answer_says_so(tmp_path: Path) -> None:
         app = still_app(study)
         async with app.run_test(size=(80, 24)) as pilot:
             screen = await start(pilot)
-            await pilot.press("ctrl+z")
+            await pilot.press(*"undo", "enter")
             assert NOTHING_TO_UNDO in screen.moment.page
 
 

@@ -218,7 +218,7 @@ def test_ideas_ask_and_their_answers_stand_at_the_end() -> None:
     asked = [told(entry.blocks) for entry in entries(4)]
     board = "[After 1. e4. Black to move.]"
     assert asked == [
-        [board, "0 What now?", "0 Name the squares.", "___"],
+        [board, "0 What now?", "0 Name the square or squares.", "___"],
         [board, "0 What now?", "0 Find the move.", "___"],
         [board, "0 What now?", "0 Choose one.", "An attack, nothing, the centre"],
     ]

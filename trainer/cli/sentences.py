@@ -18,6 +18,7 @@ from trainer.cli.exercise_sentences import (
     rest_of_defence,
     task,
 )
+from trainer.lines.graph import Standing
 from trainer.lines.idea import Form
 from trainer.lines.in_words import colour_name
 from trainer.lines.movetext import numbered
@@ -85,8 +86,7 @@ def spoken(effect: Effect, sitting: Sitting, today: date) -> list[str]:
             return [judgement.reason]
         case Judged(judgement, prompt) if judgement.verdict in JUDGED_BY_DECK:
             if isinstance(prompt.card, TacticCard) and judgement.verdict is Verdict.IN_BOOK:
-                over = prompt.card.ends_defence
-                return [*_verdict(effect), *(notes_of_defence(prompt.card) if over else [])]
+                return [*_verdict(effect), *note_of(effect)]
             return [*_verdict(effect), *note_of(effect), *_what_now(effect)]
         case Judged():
             return [*_verdict(effect), *_what_now(effect)]
@@ -117,7 +117,10 @@ def note_of(effect: Effect) -> list[str]:
         case Judged(judgement, Prompt(card=TacticCard() as card)) if (
             judgement.verdict is Verdict.IN_BOOK
         ):
-            return notes_of_defence(card) if card.ends_defence else []
+            said = judgement.book_move
+            other = said is not None and said.standing is Standing.ACCEPTED
+            told = note_lines(said) if said is not None and other else []
+            return [*told, *(notes_of_defence(card) if card.ends_defence else [])]
         case Judged(judgement) if judgement.book_move is not None:
             return note_lines(judgement.book_move)
         case Judged(judgement):

@@ -27,14 +27,16 @@ from trainer.sitting.verdict import MISSES, Judgement, Verdict
 WANTS = {Form.SQUARES: Wants.SQUARES, Form.MOVE: Wants.MOVE, Form.CHOOSE: Wants.NUMBER}
 """What the box waits for."""
 
-_ONE_SQUARE = "One square: type it, or click it, then Enter."
+_SHORT = 80
+"""Signs of an answer that is told twice."""
+
 _TASKS = {
     Form.SQUARES: "Which squares?",
     Form.MOVE: "Which move?",
     Form.CHOOSE: "Which answer?",
 }
 _HOW = {
-    Form.SQUARES: "All that are right: type them, or click them, then Enter.",
+    Form.SQUARES: "Type the square or squares, or click them, then Enter.",
     Form.MOVE: "",
     Form.CHOOSE: "",
 }
@@ -46,8 +48,7 @@ def asked(card: IdeaCard, prompt: Prompt, again: bool) -> Moment:
     :param again: its answer was taken back.
     """
     form = card.idea.form
-    one = len(card.idea.squares) == 1
-    how = (Paragraph(_ONE_SQUARE if one else _HOW[form], quiet=True),) if _HOW[form] else ()
+    how = (Paragraph(_HOW[form], quiet=True),) if _HOW[form] else ()
     return Moment(
         arriving(card),
         card,
@@ -162,8 +163,12 @@ def _choices(prompt: Prompt, told: bool = False) -> tuple[Block, ...]:
 
 
 def _right_choice(prompt: Prompt) -> tuple[Block, ...]:
-    """The right sentence before its reason: the list may lie below the fold."""
-    return (Paragraph(f"{prompt.answer}."),) if prompt.choices else ()
+    """The right sentence before its reason: the list may lie below the fold.
+
+    Not a long one, which would push the reason there instead.
+    """
+    short = prompt.choices and len(prompt.answer) <= _SHORT
+    return (Paragraph(f"{prompt.answer.rstrip('.')}."),) if short else ()
 
 
 def _number(prompt: Prompt, text: str) -> str:

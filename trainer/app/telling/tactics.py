@@ -24,6 +24,7 @@ from trainer.app.telling.positions import (
     last_move_in_words,
     mover,
 )
+from trainer.lines.graph import Standing
 from trainer.lines.movetext import numbered
 from trainer.service.words import counted
 from trainer.sitting.cards import TacticCard, TurnCard
@@ -56,7 +57,10 @@ def judged(card: TacticCard, move: chess.Move, judgement: Judgement, prompt: Pro
         return missed_move(card, move, told, prompt, "Not the solution")
     said = judgement.book_move
     about = _notes(card) if card.ends_defence else ()
+    if said is not None and said.standing is Standing.ACCEPTED:
+        about = (*named_note(card.board, said), *about)
     drawn = drawings(said) if said is not None and card.ends_defence else ()
+    more = _another(card) if card.ends_defence else ()
     reason = (Paragraph(judgement.reason),) if judgement.reason else ()
     closing = (Paragraph(f"Then {card.closing}.", quiet=True),) if card.closing else ()
     return Moment(
@@ -65,7 +69,7 @@ def judged(card: TacticCard, move: chess.Move, judgement: Judgement, prompt: Pro
         "●",
         Tone.HELP if prompt.shown or _missed_turns(prompt) else Tone.GOOD,
         "Right",
-        page=(*reason, *about, *drawn, *closing, *_another(card)),
+        page=(*reason, *about, *drawn, *closing, *more),
         answer=judgement.san,
         missed=missed(prompt),
     )

@@ -17,7 +17,7 @@ from trainer.lines.position import full_fen
 from trainer.lines.tree import GameTree
 
 _WANTED = {
-    Form.SQUARES: "Name the squares.",
+    Form.SQUARES: "Name the square or squares.",
     Form.MOVE: "Find the move.",
     Form.CHOOSE: "Choose one.",
 }
@@ -56,7 +56,7 @@ def idea_question(idea: Idea) -> tuple[Block, ...]:
     board = _board(idea)
     to_move = f"{colour_name(board.turn)} to move."
     caption = f"After {idea.line}. {to_move}" if idea.line else to_move
-    wanted = own("Name the square." if len(idea.squares) == 1 else _WANTED[idea.form])
+    wanted = own(_WANTED[idea.form])
     answer = Choices(_lettered(idea)) if idea.form is Form.CHOOSE else Blank()
     diagram = Diagram(full_fen(board), idea.side, caption)
     return (diagram, *_paragraphs(idea.ask), wanted, answer)
