@@ -49,7 +49,8 @@ def test_odd_but_valid_text_is_read_as_meant(
     text = "".join(mark + writer.write(game) for game in games)
     text = text.replace("\r\n", "\n").replace("\n", line_end)
     trees, findings = read_pgn(decode(text.encode()).text, "odd.pgn", PositionPool())
-    assert findings == []
+    # A comment may hold numbers and a brace by chance; that is doubtful, and read as meant.
+    assert {found.code for found in findings} <= {"brace-in-comment"}
     assert [whole_tree(tree) for tree in trees] == [whole(game) for game in games]
 
 

@@ -273,3 +273,17 @@ def test_tags_alone_before_the_next_game_are_a_game_without_moves_and_result() -
     games, findings = read('[Event "x"]\n[Site "?"]\n\n[Event "y"]\n\n1. c4 *')
     assert [found.code for found in findings] == ["game-without-moves", "missing-termination"]
     assert [len(nodes(game)) for game in games] == [0, 1]
+
+
+@pytest.mark.parametrize(
+    ("text", "wanted"),
+    [
+        ("1. e4 {the centre 1... e5 2. Nf3 {hits e5} 2... Nc6 *", [("brace-in-comment", 1, 7)]),
+        ("1. e4 {braces {do not nest} 1... e5 *", []),
+        ("1. e4 {see 3. Bb5} 1... e5 {fine} *", []),
+    ],
+)
+def test_a_comment_without_its_end_is_named_before_what_it_leads_astray(
+    text: str, wanted: list[tuple[str, int, int]]
+) -> None:
+    assert places(text, Severity.WARNING) == wanted

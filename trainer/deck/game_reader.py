@@ -7,6 +7,7 @@ games begin and end is `pgn`'s business, what a move means `san`'s.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from functools import lru_cache
 
@@ -20,6 +21,8 @@ from trainer.lines.position import Position
 from trainer.lines.tree import NO_COMMENT, GameTree, MoveNode
 
 _SUFFIXES = {"!": 1, "?": 2, "!!": 3, "??": 4, "!?": 5, "?!": 6}
+
+_A_MOVE_NUMBER = re.compile(r"[0-9]\.")
 
 _MOST_DIGITS = 9
 """Of a number; Python itself refuses thousands."""
@@ -69,6 +72,11 @@ class GameReader:
         if line.said > COMMENT_CHARS:
             message = f"more than {COMMENT_CHARS} characters of comment in one place"
             self._findings.refuse(message, *token.place)
+        brace = token.text.find("{")
+        if brace > 0 and _A_MOVE_NUMBER.search(token.text, 0, brace):
+            # What a comment holds whose own end is missing: moves, and the next comment.
+            message = "this comment holds moves and another {; end it before them with its }"
+            self._findings.warn("brace-in-comment", message, *token.place)
         comment = read_comment(token.text, self._findings, token.place)
         if line.last is not None:
             line.last.comment = joined(line.last.comment, comment)

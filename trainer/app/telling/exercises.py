@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import chess
 
-from trainer.app.telling.blocks import Block, Paragraph, Rows
+from trainer.app.telling.blocks import Block, Paragraph, Room, Rows
 from trainer.app.telling.games import occasion, players
 from trainer.app.telling.lines import Said, counts_told
 from trainer.app.telling.notes import quiet_paragraphs
@@ -102,6 +102,10 @@ def view(row: ExerciseRow) -> BoardView:
     return BoardView(board.fen(), last_move=moves[-1] if moves else None)
 
 
+_CUT = 22
+"""Signs of a title that stand in the heading of a narrow desk."""
+
+
 def say(row: ExerciseRow) -> Said:
     """All that there is to say of a row."""
     page = tuple(_of_game(row.game) if row.game else _of_chapter(row.chapter))
@@ -118,6 +122,8 @@ def _standing(row: ExerciseRow) -> str:
 
 
 def _of_chapter(chapter: ExerciseChapter) -> Iterator[Block]:
+    if len(chapter.title) > _CUT:
+        yield Paragraph(f"“{chapter.title}”", Room.NARROW)
     if chapter.when:
         yield Paragraph(f"This chapter {chapter.when}.")
     elif chapter.kind == "games":
