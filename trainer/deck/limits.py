@@ -37,8 +37,8 @@ CHAPTERS = 200
 GAMES = 20_000
 """In one file; a game without moves is cheap but not free."""
 
-MOVES = 300_000
-"""In one deck, variations included: about 100 MB of move nodes, read in some seconds."""
+MOVES = 600_000
+"""In one deck, variations included: about 200 MB of move nodes, read in some ten seconds."""
 
 POSITIONS = 120_000
 """Different ones in one deck: adding it takes about 7 kB for each at its peak, which makes
