@@ -7,7 +7,7 @@ import pytest
 from tests.service.practising import asked_lines, play_all
 from tests.small_decks import FIRST, SECOND, write_deck
 from trainer.errors import TrainerError
-from trainer.service.decks.report import report_deck
+from trainer.service.decks.report import show_deck
 from trainer.service.decks.shelving import add_deck
 from trainer.service.opening import read_shelf
 from trainer.service.preparation import Wish, prepare_practice
@@ -62,7 +62,7 @@ def test_a_shared_card_asked_as_part_of_one_chapter_opens_no_other(
     add_deck(study, write_deck(tmp_path / "d", {"first": FIRST, "second": SECOND}, more=later))
     assert "" in asked_lines(play_all(prepare_practice(study, Wish(fresh=9))))
     assert open_chapters(study) == {"first"}
-    assert [chapter.open for chapter in report_deck(study, "small").chapters] == [True, False]
+    assert [chapter.open for chapter in show_deck(study, "small").report.chapters] == [True, False]
     with pytest.raises(TrainerError, match="not open yet"):
         prepare_practice(study, Wish(deck="small", chapter="second"))
 

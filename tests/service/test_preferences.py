@@ -10,7 +10,7 @@ from tests.service.practising import asked_lines, play_all
 from tests.small_decks import BLACK, FIRST, SECOND, write_deck
 from trainer.errors import TrainerError
 from trainer.service.decks.preferences import choice_at, choices, prefer, take_back
-from trainer.service.decks.report import report_deck
+from trainer.service.decks.report import show_deck
 from trainer.service.decks.shelving import add_deck
 from trainer.service.position_report import report_position
 from trainer.service.preparation import Wish, prepare_practice
@@ -98,7 +98,7 @@ def test_what_is_not_kept_is_not_taken_back(shelf: Study) -> None:
 
 def test_everything_that_shows_the_deck_agrees(shelf: Study) -> None:
     prefer(shelf, "small", FORK, "Bc4")
-    report = report_deck(shelf, "small")
+    report = show_deck(shelf, "small").report
     assert (report.cards, [chapter.cards for chapter in report.chapters]) == (6, [4, 5])
     here = report_position(shelf, FORK, "f4")
     assert (here.decks[0].move, here.decks[0].accepted) == ("Bc4", ())

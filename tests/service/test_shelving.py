@@ -10,7 +10,7 @@ from tests.deck.packs import pack
 from tests.service.practising import play_all
 from tests.small_decks import FIRST, SECOND, write_deck
 from trainer.service.decks.editions import CardChanges
-from trainer.service.decks.report import list_decks, report_deck
+from trainer.service.decks.report import list_decks, show_deck
 from trainer.service.decks.shelving import DeckRefused, accept, add_deck, prepare_deck
 from trainer.service.preparation import Wish, prepare_practice
 from trainer.service.study import Study
@@ -28,7 +28,7 @@ def test_a_deck_is_added_with_its_files(study: Study, small_deck: Path) -> None:
 def test_what_a_deck_holds(study: Study, small_deck: Path) -> None:
     # Worked by hand from tests/small_decks.py.
     add_deck(study, small_deck)
-    report = report_deck(study, "small")
+    report = show_deck(study, "small").report
     assert (report.lines, report.cards, report.transpositions) == (3, 8, 1)
     assert [(chapter.id, chapter.cards, chapter.open) for chapter in report.chapters] == [
         ("first", 6, True),
@@ -73,7 +73,7 @@ def test_other_content_needs_a_higher_edition(
     other = write_deck(tmp_path / "other", {"first": SECOND}, edition=edition)
     with pytest.raises(DeckRefused, match=said):
         add_deck(study, other)
-    assert report_deck(study, "small").cards == 6
+    assert show_deck(study, "small").report.cards == 6
 
 
 def test_a_single_file_raises_its_edition_by_itself(study: Study, tmp_path: Path) -> None:

@@ -15,7 +15,7 @@ from trainer.service.decks.cards import Contents
 from trainer.service.decks.contents import contents_of, shelved_contents, stored_deck
 from trainer.service.decks.named import on_shelf, read_at
 from trainer.service.exercises import made_of
-from trainer.service.opening import OpenDeck, open_to_new_student, read_shelf
+from trainer.service.opening import OpenDeck, open_to_new_student
 from trainer.service.study import Study
 from trainer.store.database import DataFileError
 from trainer.store.decks import StoredDeck, read_decks, read_exercises
@@ -73,14 +73,6 @@ class ShownDeck:
 def list_decks(study: Study) -> list[StoredDeck]:
     """The decks in the order in which they were added."""
     return read_decks(study.db)
-
-
-def report_deck(study: Study, deck_id: str) -> DeckReport:
-    """One deck on the shelf.
-
-    :raises TrainerError: there is no such deck.
-    """
-    return _on_shelf(study, read_shelf(study).find(deck_id)).report
 
 
 def show_deck(study: Study, name: str, side: str | None = None) -> ShownDeck:
