@@ -73,7 +73,7 @@ IDEAS = [
     ("a wrong one", [*TO_CHOOSE, "1"], "×", "No, not answer 1", "What does 2. f4 offer?"),
     ("no such one", [*TO_CHOOSE, "7"], "!", "The answers are numbered from 1 to 3.", "2. f4"),
     ("a word", [*TO_CHOOSE, "pawn"], "!", "The number of one of the answers is asked here.", ""),
-    ("the right one", [*TO_CHOOSE, "2"], "●", "Right, first try, 0.0 s", "The f-pawn."),
+    ("the right one", [*TO_CHOOSE, "2"], "●", "Right, first try, 0.0 s", "a pawn. | The f-pawn."),
     ("its number shown", [*TO_CHOOSE, "?", "?"], "►", "The answer is 2", "Type 2 to go on."),
     ("undone", ["f7 d8", "undo"], "", SQUARES, "is taken back and asked again"),
 ]
@@ -152,7 +152,7 @@ TACTICS = [
         ["Ra8", "go", "Nc7", "Nxa8"],
         "●",
         "Right",
-        "1. Nc7+: A fork. | 1... Kd7: Nearer. | 2. Nxa8: A rook. | Then 2... Kc6.",
+        "2. Nxa8: A rook. | themes fork | Then 2... Kc6.",
     ),
     (
         "and after it",

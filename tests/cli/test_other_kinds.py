@@ -212,6 +212,16 @@ def test_the_notes_of_a_defence_are_held_back_until_it_is_over() -> None:
     assert "Another defence." in said
 
 
+@pytest.mark.parametrize("back", ["undo", ""])
+def test_the_note_of_a_missed_defence_is_forgotten_when_the_tactic_is_asked_again(
+    back: str,
+) -> None:
+    missed = ["Nc7", "Nxa8", "Kd2", "Kd2"]
+    said = words(*missed, *[back] * bool(back), "why", chapter="tricks")
+    assert said.count("2. Nxa8: Far from the king.") == 1
+    assert "There is no note yet." in said
+
+
 def test_what_the_author_gives_beside_a_game_is_told_after_the_guess() -> None:
     said = words("e4", "Bc4", "Qh5", "note", chapter="games")
     assert "Instead: 3. Nf3 – Sounder. 3... Nf6" in said

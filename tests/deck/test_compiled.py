@@ -48,11 +48,13 @@ def test_a_game_in_which_the_side_has_no_move(tmp_path: Path) -> None:
 
 
 def test_a_defence_written_twice_is_played_once(tmp_path: Path) -> None:
-    text = HEAD + "1. Nc7+ Kd7 (1... Kd7 2. Nd5) 2. Nxa8 *"
+    twice = "(1... Kd7 2. Nd5) (1... Kd8 2. Nxa8) (1... Kd8 2. Nd5)"
+    text = HEAD + f"1. Nc7+ Kd7 {twice} 2. Nxa8 *"
     deck = read_deck(write_course(tmp_path / "deck", tricks=text)).deck
     assert deck is not None
     (tactic,) = compile_deck(deck).played["tricks"]
-    assert [turn.ply for turn in tactic.turns] == [0, 2]
+    assert [(turn.defence, turn.ply) for turn in tactic.turns] == [(0, 0), (0, 2), (1, 2)]
+    assert tactic.movetext(1, 0) == "1. Nc7+ Kd8 2. Nxa8"
 
 
 def test_an_idea_of_another_chapter_is_another_card(tmp_path: Path) -> None:
@@ -69,7 +71,10 @@ def test_what_the_tactics_of_a_deck_may_cost_together(tmp_path: Path) -> None:
     one = HEAD + "1. " + knights.split()[0] + " " + " ".join(knights.split()[1:]) + " *\n\n"
     wanted = DEFENCE_PLIES // len(knights.split()) + 2
     codes = [code for code, _, _ in found(write_course(tmp_path / "deck", tricks=one * wanted))]
-    assert "too-large" in codes
+    assert codes[-1] == "too-large"
+    small = HEAD + "1. Nc7+ Kd7 2. Nxa8 *\n\n"
+    folder = write_course(tmp_path / "two", tricks=one + small)
+    assert found(folder) == []
 
 
 def test_as_many_findings_are_listed_as_anybody_reads(tmp_path: Path) -> None:

@@ -281,6 +281,7 @@ def test_tags_alone_before_the_next_game_are_a_game_without_moves_and_result() -
         ("1. e4 {the centre 1... e5 2. Nf3 {hits e5} 2... Nc6 *", [("brace-in-comment", 1, 7)]),
         ("1. e4 {braces {do not nest} 1... e5 *", []),
         ("1. e4 {see 3. Bb5} 1... e5 {fine} *", []),
+        ("1. e4 {[%eval 0.35] on 2. 5. {x} 1... e5 *", []),
     ],
 )
 def test_a_comment_without_its_end_is_named_before_what_it_leads_astray(

@@ -105,7 +105,7 @@ def test_as_many_plies_as_a_line_may_have_with_a_variation_at_each() -> None:
 def test_a_longer_line_is_a_fault_and_costs_no_more() -> None:
     built = build_graph("white", [("deep", _deep(3000))])
     assert [found.code for found in built.contradictions] == ["line-too-long"]
-    assert "more than 400 moves; end it before " in built.contradictions[0].message
+    assert "more than 200 moves of each side; end it " in built.contradictions[0].message
     lines = [place.line for at in built.graph.positions.values() for place in at.places]
     assert max(map(len, lines)) < 10 * MOST_PLIES
 

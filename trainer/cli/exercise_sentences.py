@@ -147,7 +147,8 @@ def guessed(effect: Guessed) -> Iterator[str]:
 def missed_exercise(card: IdeaCard | TurnCard, answer: str) -> str:
     """A question or a tactic that was not answered right, for the summary."""
     if isinstance(card, IdeaCard):
-        return f"Missed: {card.idea.ask} The answer is {answer}."
+        told = f"“{answer}”" if card.idea.choices else answer
+        return f"Missed: {card.idea.ask} The answer is {told}."
     title = card.played.title or "without a title"
     return f"Missed: the tactic {title}; the solution is {card.played.movetext(0, 0)}."
 

@@ -84,9 +84,7 @@ def spoken(effect: Effect, sitting: Sitting, today: date) -> list[str]:
             return ["", *_look_heading(prompt, sitting), *_first_look(card), *note_of(effect)]
         case Judged(judgement) if sitting.phase is Phase.LOOKING:
             return [judgement.reason]
-        case Judged(judgement, prompt) if judgement.verdict in JUDGED_BY_DECK:
-            if isinstance(prompt.card, TacticCard) and judgement.verdict is Verdict.IN_BOOK:
-                return [*_verdict(effect), *note_of(effect)]
+        case Judged(judgement) if judgement.verdict in JUDGED_BY_DECK:
             return [*_verdict(effect), *note_of(effect), *_what_now(effect)]
         case Judged():
             return [*_verdict(effect), *_what_now(effect)]

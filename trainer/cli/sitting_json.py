@@ -96,8 +96,8 @@ def _write(effect: Effect) -> None:
             write_event("hint", square=square, piece=piece)
         case Shown(prompt):
             write_event("shown", **_shown(prompt))
-        case RestShown(_, rest):
-            write_event("shown", move=rest)
+        case RestShown(prompt, rest):
+            write_event("shown", move=rest, notes=_notes(prompt))
         case Reply(prompt):
             _write_reply(prompt)
         case Guessed():
@@ -184,6 +184,13 @@ def _write_guessed(guessed: Guessed) -> None:
         guesses=guesses,
         rest=card.closing,
     )
+
+
+def _notes(prompt: Prompt) -> list[dict[str, str]]:
+    """What is said of the moves of a defence, now that it is over."""
+    card = prompt.card
+    moves = card.own_moves if isinstance(card, TurnCard) else ()
+    return [{"san": move.san, "note": move.note} for _, move in moves if move.note]
 
 
 def _on_reply(prompt: Prompt) -> dict[str, str]:

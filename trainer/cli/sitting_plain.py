@@ -30,6 +30,7 @@ from trainer.sitting.events import (
     HintWanted,
     Judged,
     MoveTyped,
+    RestShown,
     Show,
     ShowWanted,
     Stop,
@@ -169,7 +170,9 @@ class PlainSitting:
             match self._noted:
                 case Show():
                     self._note = []
-                case Judged(_, prompt) if prompt.card.key == effect.prompt.card.key:
+                case Judged(_, prompt) | RestShown(prompt) if (
+                    prompt.card.key == effect.prompt.card.key
+                ):
                     self._note = []
 
     def _summary(self) -> Iterator[str]:

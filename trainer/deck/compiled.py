@@ -139,9 +139,13 @@ def _too_long(tree: GameTree, kind: Kind, room: _Room) -> str:
     if longest > PLAYED_PLIES:
         return f"the game has more than {PLAYED_PLIES} moves in a row; shorten it"
     if kind is Kind.TACTICS:
-        room.plies -= longest * (defences + 1)
-        if room.plies < 0:
-            return f"the deck's tactics have more than {DEFENCE_PLIES} moves; shorten them"
+        cost = longest * (defences + 1)
+        if cost > room.plies:
+            return (
+                f"its variations have {cost} moves, and all tactics of a deck together no more "
+                f"than {DEFENCE_PLIES}; shorten it"
+            )
+        room.plies -= cost
     return ""
 
 

@@ -22,7 +22,7 @@ from trainer.lines.tree import NO_COMMENT, GameTree, MoveNode
 
 _SUFFIXES = {"!": 1, "?": 2, "!!": 3, "??": 4, "!?": 5, "?!": 6}
 
-_A_MOVE_NUMBER = re.compile(r"[0-9]\.")
+_A_NUMBERED_MOVE = re.compile(r"\b[1-9][0-9]{0,2}\.(?:\.\.)?\s?[KQRBNOa-h]")
 
 _MOST_DIGITS = 9
 """Of a number; Python itself refuses thousands."""
@@ -73,7 +73,7 @@ class GameReader:
             message = f"more than {COMMENT_CHARS} characters of comment in one place"
             self._findings.refuse(message, *token.place)
         brace = token.text.find("{")
-        if brace > 0 and _A_MOVE_NUMBER.search(token.text, 0, brace):
+        if brace > 0 and _A_NUMBERED_MOVE.search(token.text, 0, brace):
             # What a comment holds whose own end is missing: moves, and the next comment.
             message = "this comment holds moves and another {; end it before them with its }"
             self._findings.warn("brace-in-comment", message, *token.place)

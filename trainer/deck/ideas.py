@@ -183,7 +183,8 @@ class _Reader:
         if not choices:
             return ()
         if not 2 <= len(choices) <= CHOICES:
-            message = f"choose has {len(choices)} of 2 to {CHOICES} answers; write that many"
+            many = "one answer" if len(choices) == 1 else f"{len(choices)} answers"
+            message = f"choose has {many}; write 2 to {CHOICES}"
             self._table.error("bad-value", message, "choose")
             return ()
         if len(set(choices)) < len(choices):

@@ -85,8 +85,8 @@ PLAYED_PLIES = 2_000
 """Moves of one defence or game, both sides."""
 
 DEFENCE_PLIES = 20_000
-"""Moves of all defences of a deck's tactics, each counted from its start: about 10 MB, and
-five hundred tactics with three defences of twelve."""
+"""Moves of a deck's tactics, each variation counted with the length of the longest: about
+10 MB, and four hundred tactics with three variations of twelve moves."""
 
 ID_CHARS = 64
 """Ids become file names and are typed on the command line."""

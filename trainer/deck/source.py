@@ -66,7 +66,7 @@ class _Single(DeckSource):
         except FileRefused as refused:
             if refused.code != "missing-file":
                 raise
-            message = f"there is no deck {name} here; look at its name and path"
+            message = "there is nothing of that name; look at the path"
             raise FileRefused(refused.code, message) from refused
         if self._path.suffix.lower() != ".pgn":
             message = (

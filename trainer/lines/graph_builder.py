@@ -272,7 +272,8 @@ def _finish_move(said: _MoveDraft, standing: Standing) -> BookMove:
 
 
 _COMPLAINTS = {
-    "line-too-long": f"this line has more than {MOST_PLIES} moves; end it before {{move}}",
+    "line-too-long": f"this line has more than {MOST_PLIES // 2} moves of each side; end it "
+    "before this {move}",
     "mistake-first": "{move} is the first move given here but is marked as a mistake or an aside: "
     "put the deck's own move before it",
     "mistake-and-book": "{move} is marked as a mistake in one place and played as a book move in "

@@ -164,7 +164,9 @@ def _defences(tree: GameTree, solver: str) -> Iterator[Defence]:
                 played, others = line[place]
                 # The same move twice is the reader's finding; as two defences it would ask for
                 # different answers to one position.
-                waiting.extend((line[:place], o) for o in others if o.move != played.move)
+                once = {other.move: other for other in reversed(others)}
+                once.pop(played.move, None)
+                waiting.extend((line[:place], other) for other in once.values())
     found = [entry for entry in found if entry[0]]
     found.sort(key=lambda entry: (entry[0][entry[1]][0].line, entry[0][entry[1]][0].column))
     for line, begins in found:

@@ -14,7 +14,7 @@ import chess
 START_KEY = "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq -"
 
 MOST_MOVE_NUMBER = 9_000
-"""In a FEN. By FIDE's article 9.6 no game lasts 5,900 moves (common knowledge; no source)."""
+"""In a FEN. By FIDE's article 9.6 no game lasts 8,850 moves (from memory; no source)."""
 
 Identity = tuple[int, int, int, int, int, int, int, bool, int, int | None]
 

@@ -155,7 +155,7 @@ class Phase(Enum):
     ASKING = auto()
     """An answer, a request for help, undo or stop."""
     TOLD = auto()
-    """The rest of a defence, or the game's own move, stands there; `GoOn` plays on."""
+    """A defence is over, or the game's own move stands there; `GoOn` plays on."""
     RECORDING = auto()
     """The service is writing the answer."""
     WITHDRAWING = auto()

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import chess
 
-from trainer.app.telling.blocks import Block, Paragraph, Room
+from trainer.app.telling.blocks import Block, Paragraph, Room, Rows
 from trainer.app.telling.moment import Moment, Stage, Tone
 from trainer.app.telling.moves import missed_move
 from trainer.app.telling.notes import (
@@ -145,7 +145,11 @@ def _which_defence(card: TurnCard) -> str:
 
 def _notes(card: TacticCard) -> tuple[Block, ...]:
     """What is said of the moves of a defence, held back until it is over: it would tell them."""
-    return tuple(block for board, move in card.own_moves for block in named_note(board, move))
+    notes = [block for board, move in card.own_moves for block in named_note(board, move)]
+    themes = dict.fromkeys(theme for _, move in card.own_moves for theme in move.themes)
+    if themes:
+        notes.append(Rows((("themes", " · ".join(themes)),), room=Room.ROOMY))
+    return tuple(notes)
 
 
 def _another(card: TacticCard) -> tuple[Block, ...]:

@@ -32,20 +32,32 @@ def played_lines(text: str) -> Iterator[PlayedLine]:
 
     A comment that is never closed ends with its game.
     """
-    source = Source(text)
+    source, reader = Source(text), _Reader()
+    for token in source.tokens():
+        if token.kind is TokenKind.OPEN_COMMENT:
+            yield from _ended(reader)
+            # No brace is closed any more from here on, so each game is looked at by itself.
+            for piece in _NEXT_GAME.split(text[source.offset_of(token) :])[1:]:
+                yield from _up_to_open_comment(piece)
+            return
+        if finished := reader.take(token):
+            yield finished
+    yield from _ended(reader)
+
+
+def _up_to_open_comment(text: str) -> Iterator[PlayedLine]:
     reader = _Reader()
-    start: int | None = 0
-    while start is not None:
-        begin, start = start, None
-        for token in source.tokens(begin):
-            if token.kind is TokenKind.OPEN_COMMENT:
-                following = _NEXT_GAME.search(text, source.offset_of(token))
-                start = following.end() if following else None
-                break
-            if finished := reader.take(token):
-                yield finished
-        if last := reader.end():
-            yield last
+    for token in Source(text).tokens():
+        if token.kind is TokenKind.OPEN_COMMENT:
+            break
+        if finished := reader.take(token):
+            yield finished
+    yield from _ended(reader)
+
+
+def _ended(reader: _Reader) -> Iterator[PlayedLine]:
+    if last := reader.end():
+        yield last
 
 
 _NEXT_GAME = re.compile(r"\n[^\S\n]*+\n\s*+(?=\[[A-Za-z0-9_]++\s*+\")")
