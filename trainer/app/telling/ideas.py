@@ -163,12 +163,12 @@ def _choices(prompt: Prompt, told: bool = False) -> tuple[Block, ...]:
 
 
 def _right_choice(prompt: Prompt) -> tuple[Block, ...]:
-    """The right sentence before its reason: the list may lie below the fold.
+    """On a narrow desk the right sentence before its reason: the list may lie below the fold.
 
     Not a long one, which would push the reason there instead.
     """
     short = prompt.choices and len(prompt.answer) <= _SHORT
-    return (Paragraph(f"{prompt.answer.rstrip('.')}."),) if short else ()
+    return (Paragraph(f"{prompt.answer.rstrip('.')}.", Room.NARROW),) if short else ()
 
 
 def _number(prompt: Prompt, text: str) -> str:
